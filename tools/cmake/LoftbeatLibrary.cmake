@@ -48,4 +48,5 @@ function(loftbeat_test name)
   target_compile_definitions(${name} PRIVATE LOFTBEAT_SOURCE_DIR="${PROJECT_SOURCE_DIR}")
   gtest_discover_tests(${name} DISCOVERY_MODE PRE_TEST
     PROPERTIES LABELS ${LB_LABEL} TIMEOUT ${LB_TIMEOUT} ${LB_PROPERTIES})
+  add_dependencies(${LB_LABEL}_tests ${name})
 endfunction()

@@ -1,8 +1,15 @@
-# Packages: a plain archive and a Debian package.
+# What is installed, and the packages made of it: a plain archive and a Debian package.
+if(TARGET loftbeat)
+  install(TARGETS loftbeat RUNTIME)
+endif()
+install(FILES "${PROJECT_SOURCE_DIR}/README.md" "${PROJECT_SOURCE_DIR}/LICENSE" TYPE DOC)
+
 set(CPACK_GENERATOR TGZ DEB)
 set(CPACK_PACKAGE_NAME loftbeat)
 set(CPACK_PACKAGE_CONTACT "The Loftbeat developers <loftbeat@example.org>")
 set(CPACK_RESOURCE_FILE_LICENSE "${PROJECT_SOURCE_DIR}/LICENSE")
+set(CPACK_STRIP_FILES ON)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
+set(CPACK_DEBIAN_PACKAGE_SECTION sound)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 include(CPack)
