@@ -4,8 +4,8 @@
 
 #include <cerrno>
 #include <cstdio>
-#include <cstring>
 #include <memory>
+#include <system_error>
 
 #include <fmt/format.h>
 #include <unistd.h>
@@ -18,13 +18,22 @@ struct Closer {
 };
 using FilePtr = std::unique_ptr<std::FILE, Closer>;
 
+// Why the last call to the system failed, in the system's words.
+std::string last_system_error() {
+  return std::error_code(errno, std::generic_category()).message();
+}
+
 Error unreadable(const std::string& path, std::string message, std::string hint) {
   return Error{ErrorKind::unreadable, std::move(message), path, 0, 0, std::move(hint)};
 }
 
 Error cannot_write(const std::string& path) {
-  return Error{ErrorKind::failed, fmt::format("cannot be written: {}.", std::strerror(errno)), path,
-               0, 0, "Choose another place, or make room on the disk."};
+  return Error{ErrorKind::failed,
+               fmt::format("cannot be written: {}.", last_system_error()),
+               path,
+               0,
+               0,
+               "Choose another place, or make room on the disk."};
 }
 
 bool write_all(std::FILE* f, std::string_view contents) {
@@ -37,7 +46,7 @@ bool write_all(std::FILE* f, std::string_view contents) {
 Result<std::string> read_file(const std::string& path, std::size_t max_bytes) {
   struct stat info {};
   if (::stat(path.c_str(), &info) != 0) {
-    return unreadable(path, fmt::format("cannot be opened: {}.", std::strerror(errno)),
+    return unreadable(path, fmt::format("cannot be opened: {}.", last_system_error()),
                       "Check the name and the folder.");
   }
   if (S_ISDIR(info.st_mode)) {
@@ -45,7 +54,7 @@ Result<std::string> read_file(const std::string& path, std::size_t max_bytes) {
   }
   FilePtr file(std::fopen(path.c_str(), "rb"));
   if (!file) {
-    return unreadable(path, fmt::format("cannot be opened: {}.", std::strerror(errno)),
+    return unreadable(path, fmt::format("cannot be opened: {}.", last_system_error()),
                       "Check that you may read it.");
   }
   std::string contents;
@@ -53,13 +62,17 @@ Result<std::string> read_file(const std::string& path, std::size_t max_bytes) {
   std::size_t got = 0;
   while ((got = std::fread(block, 1, sizeof block, file.get())) > 0) {
     if (contents.size() + got > max_bytes) {
-      return Error{ErrorKind::too_large, fmt::format("is larger than {} MB.", max_bytes >> 20),
-                   path, 0, 0, "No score or take of that size is read."};
+      return Error{ErrorKind::too_large,
+                   fmt::format("is larger than {} MB.", max_bytes >> 20),
+                   path,
+                   0,
+                   0,
+                   "No score or take of that size is read."};
     }
     contents.append(block, got);
   }
   if (std::ferror(file.get()) != 0) {
-    return unreadable(path, fmt::format("cannot be read: {}.", std::strerror(errno)),
+    return unreadable(path, fmt::format("cannot be read: {}.", last_system_error()),
                       "Copy it to another disk and try again.");
   }
   return contents;

@@ -9,7 +9,7 @@
 namespace loftbeat {
 
 // No input file may be larger than this.
-inline constexpr std::size_t kMaxFileBytes = 64u * 1024u * 1024u;
+inline constexpr std::size_t kMaxFileBytes = std::size_t{64} * 1024 * 1024;
 
 // Reads a whole file. Errors: not there, not a plain file, not readable, or larger than
 // `max_bytes` (found out by reading, so a false size or an endless device cannot fool it).

@@ -14,9 +14,9 @@ struct Measured {
 
   Measured() = default;
   Measured(T known) : value(std::move(known)), reason() {}
-  [[nodiscard]] static Measured unknown(std::string why) {
+  [[nodiscard]] static Measured unknown(const std::string& why) {
     Measured m;
-    m.reason = std::move(why);
+    m.reason = why;
     return m;
   }
   explicit operator bool() const { return value.has_value(); }

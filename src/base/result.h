@@ -22,7 +22,7 @@ enum class ErrorKind {
 // `line` and `column` count from 1; 0 means that no line is known.
 struct Error {
   ErrorKind kind = ErrorKind::failed;
-  std::string message;   // one sentence: what was found and what was expected
+  std::string message;    // one sentence: what was found and what was expected
   std::string file = {};  // empty if no file is concerned
   int line = 0;
   int column = 0;
