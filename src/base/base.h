@@ -5,5 +5,7 @@
 
 #include "base/file.h"
 #include "base/measured.h"
+#include "base/nearest.h"
 #include "base/result.h"
 #include "base/time.h"
+#include "base/toml_document.h"
