@@ -107,18 +107,29 @@ def downward_includes(root):
 
 
 def listed_headers(root):
-    """Every header stands in its folder's list, so that it is compiled alone."""
+    """A header that another folder includes stands in its own folder's list: those are public, and
+    the build compiles each of them alone."""
+    used = {named.group(1) for path in sources(root, "src") + sources(root, "tests")
+            for line in read(path).splitlines()
+            if (named := re.match(r'\s*#\s*include\s+"([^"]+)"', line))
+            and named.group(1).split("/")[0] != folder_in_src(root, path)}
     breaches = []
-    for path in sources(root, "src"):
-        if path.suffix != ".h":
-            continue
-        library = path.relative_to(root / "src").parts[0]
-        name = str(path.relative_to(root / "src" / library))
-        lists = root / "src" / library / "CMakeLists.txt"
-        words = read(lists).split() if lists.exists() else []
-        if name not in [word.strip("()\"") for word in words]:
-            breaches.append(f"{path}:1: is not listed in {lists}.")
+    for name in sorted(used):
+        folder, _, inside = name.partition("/")
+        lists = root / "src" / folder / "CMakeLists.txt"
+        if (root / "src" / name).exists() and lists.exists() and inside not in listed_words(lists):
+            breaches.append(f"{root}/src/{name}:1: is used outside {folder}, but {lists} does not "
+                            "list it.")
     return breaches
+
+
+def folder_in_src(root, path):
+    inside = path.relative_to(root).parts
+    return inside[1] if inside[0] == "src" else ""
+
+
+def listed_words(lists):
+    return {word.strip('()"') for word in read(lists).split()}
 
 
 RULES = [short_files, plain_words, named_sources, downward_includes, listed_headers]

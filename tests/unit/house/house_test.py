@@ -71,9 +71,15 @@ class Rules(unittest.TestCase):
         found = breaches(house.downward_includes, **{"src/odd/odd.cpp": "\n"})
         self.assertEqual(len(found), 1)
 
-    def test_a_header_that_no_list_names_is_found(self):
-        found = breaches(house.listed_headers, **{"src/base/file.h": "#pragma once\n"})
+    def test_a_public_header_that_no_list_names_is_found(self):
+        found = breaches(house.listed_headers,
+                         **{"src/base/file.h": "", "src/music/score.cpp": '#include "base/file.h"\n'})
         self.assertEqual(len(found), 1)
+
+    def test_a_private_header_needs_no_list(self):
+        found = breaches(house.listed_headers,
+                         **{"src/base/file.h": "", "src/base/time.cpp": '#include "base/file.h"\n'})
+        self.assertEqual(found, [])
 
 
 if __name__ == "__main__":
