@@ -34,6 +34,7 @@ struct Event {
 // A performance as recorded. Events are sorted by time; equal times keep the order of arrival.
 struct Take {
   std::vector<Event> events;
+  Nanoseconds stamp_step{0};  // the coarsest tick of the file it was read from; 0 = none
   std::vector<Notice> notices;
 };
 
