@@ -74,11 +74,11 @@ enum class PassKind { play_over, verse, interlude, amen };
 
 // What the plan says of one pass beyond the defaults.
 struct PassPlan {
-  std::vector<Texture> textures;        // empty: the plan's default
-  bool unaccompanied = false;           // no notes for this whole verse
-  int transpose_semitones = 0;          // -12 to 12
-  std::vector<int> phrases;             // phrases played, from 1, in order; empty: the whole tune
-  std::optional<Join> join_after;       // overrides the plan's join
+  std::vector<Texture> textures;   // empty: the plan's default
+  bool unaccompanied = false;      // no notes for this whole verse
+  int transpose_semitones = 0;     // -12 to 12
+  std::vector<int> phrases;        // phrases played, from 1, in order; empty: the whole tune
+  std::optional<Join> join_after;  // overrides the plan's join
   std::optional<Broadening> broadening;
   int line = 0;
 };
@@ -87,18 +87,27 @@ struct PassPlan {
 struct Interlude {
   int after_verse = 1;
   double beats = 0;  // 0: of any length
+  int line = 0;
 };
 
 // How much counts. Defaults rest on the timing literature quoted in timing/tolerances.h.
 struct Tolerances {
-  double join_ms = 60;          // phase of a join, the floor
-  double join_percent = 5;      // of the span
-  double tempo_percent = 4;     // tempo of a pass against the set tempo
-  double trend_percent = 3;     // last third against first third
+  double join_ms = 60;            // phase of a join, the floor
+  double join_percent = 5;        // of the span
+  double tempo_percent = 4;       // tempo of a pass against the set tempo
+  double trend_percent = 3;       // last third against first third
   double steadiness_percent = 6;  // coefficient of variation
   double hesitation_beats = 0.25;
   double pedal_lag_ms = 40;
   double smear_ms = 50;
+};
+
+// Where things stand in the plan's file, from 1, for messages; 0 if not stated there.
+struct PlanLines {
+  int play_over = 0;
+  int refrain = 0;
+  int join = 0;
+  int join_after_play_over = 0;
 };
 
 // A `*.plan.toml` as a value. Numbers are in the plan's beat unit unless a name says otherwise.
@@ -111,17 +120,19 @@ struct Plan {
   std::optional<int> verses;  // nothing: found from the take ("auto")
   PlayOver play_over;
   std::vector<Texture> textures = {Texture::as_written};
-  std::optional<Join> join;                   // between verses
-  std::optional<Join> join_after_play_over;   // nothing: as `join`
-  FermataRule fermata;                        // for all that are not named
+  std::optional<Join> join;                  // between verses
+  std::optional<Join> join_after_play_over;  // nothing: as `join`
+  FermataRule fermata;                       // for all that are not named
   std::vector<std::pair<Place, FermataRule>> fermatas;
-  std::vector<Place> phrase_starts;           // states the phrases; empty: as the score has them
-  std::vector<int> refrain_phrases;           // belong to every verse, appended when a verse lists phrases
-  std::map<int, PassPlan> verse_plans;        // by verse number, from 1
+  std::vector<Place> phrase_starts;  // states the phrases; empty: as the score has them
+  // Belong to every verse: appended to a verse that lists phrases and does not end with them.
+  std::vector<int> refrain_phrases;
+  std::map<int, PassPlan> verse_plans;  // by verse number, from 1
   PassPlan play_over_plan;
   std::vector<Interlude> interludes;
-  bool amen = false;                          // an Amen follows the last verse
+  bool amen = false;  // an Amen follows the last verse
   Tolerances tolerances;
+  PlanLines lines;
 };
 
 }  // namespace loftbeat::plan
