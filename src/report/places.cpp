@@ -1,0 +1,144 @@
+#include <set>
+
+#include <fmt/format.h>
+
+#include "plan/read.h"
+#include "report/numbers.h"
+#include "report/summary.h"
+#include "report/utf8.h"
+#include "report/words.h"
+
+namespace loftbeat::report {
+namespace {
+
+std::string beats_words(double beats) {
+  const std::string text = write_short(beats, kBeats);
+  return fmt::format("{} {}", text, text == "1" ? "beat" : "beats");
+}
+
+class PassPlaces {
+ public:
+  PassPlaces(const practice::Review& review, const timing::PassMeasures& measures,
+             std::vector<std::string>& lines)
+      : review_(review),
+        measures_(measures),
+        pass_(review.alignment.passes.at(static_cast<std::size_t>(measures.pass))),
+        name_(pass_name(review, measures.pass)),
+        lines_(lines) {}
+
+  void write() {
+    texture();
+    key();
+    for (const follow::Restart& restart : pass_.restarts) {
+      add(bar_of(review_, restart.from),
+          fmt::format("went back to bar {}, which cost {}.", bar_of(review_, restart.to),
+                      write_number(seconds(restart.lost), kSeconds)));
+    }
+    for (const follow::Correction& correction : pass_.corrections) write(correction);
+    for (const timing::Hesitation& h : measures_.hesitations) {
+      add(clean_text(h.bar),
+          fmt::format("hesitated before beat {}: {} ({}).", write_short(h.beat, kBeats),
+                      beats_words(h.extra_beats), write_signed_span(h.extra_ms)));
+    }
+    breaths();
+  }
+
+ private:
+  void add(const std::string& bar, const std::string& what) {
+    lines_.push_back(fmt::format("{}, bar {}: {}", name_, bar, what));
+  }
+
+  void write(const follow::Correction& correction) {
+    const std::string cost =
+        correction.cost.count() == 0
+            ? "played on in time"
+            : fmt::format("cost {}", write_number(milliseconds(correction.cost), kMs));
+    add(bar_of(review_, correction.tick),
+        fmt::format("{} put right to {}, {}.",
+                    note_name(correction.wrong_pitch, review_.score, correction.tick),
+                    note_name(correction.right_pitch, review_.score, correction.tick), cost));
+  }
+
+  void texture() {
+    if (pass_.route_pass < 0) {
+      lines_.push_back(name_ + ": not in the plan.");
+      return;
+    }
+    const auto& planned =
+        review_.route.passes.at(static_cast<std::size_t>(pass_.route_pass)).textures;
+    if (planned == pass_.textures || planned.empty()) return;
+    lines_.push_back(
+        fmt::format("{}: played {}; planned {}.", name_, joined(pass_.textures), joined(planned)));
+  }
+
+  void key() {
+    if (pass_.transpose_semitones == 0) return;
+    const int size = std::abs(pass_.transpose_semitones);
+    lines_.push_back(fmt::format("{}: {} {} {} than written.", name_, size,
+                                 size == 1 ? "semitone" : "semitones",
+                                 pass_.transpose_semitones > 0 ? "higher" : "lower"));
+  }
+
+  void breaths() {
+    if (measures_.breaths.empty()) return;
+    std::string line = fmt::format("{}: breaths after bar", name_);
+    const char* separator = " ";
+    for (const timing::Breath& breath : measures_.breaths) {
+      line += fmt::format("{}{} ({})", separator, clean_text(breath.bar),
+                          beats_words(breath.extra_beats));
+      separator = ", ";
+    }
+    lines_.push_back(line + ".");
+  }
+
+  static std::string joined(const std::vector<plan::Texture>& textures) {
+    std::string text;
+    for (const plan::Texture texture : textures) {
+      if (!text.empty()) text += " and ";
+      text += plan::to_string(texture);
+    }
+    return text.empty() ? "nothing" : text;
+  }
+
+  const practice::Review& review_;
+  const timing::PassMeasures& measures_;
+  const follow::AlignedPass& pass_;
+  std::string name_;
+  std::vector<std::string>& lines_;
+};
+
+}  // namespace
+
+std::vector<std::string> place_lines(const practice::Review& review) {
+  std::vector<std::string> lines;
+  for (const timing::PassMeasures& measures : review.timing.passes) {
+    PassPlaces(review, measures, lines).write();
+  }
+  return lines;
+}
+
+std::vector<std::string> reason_lines(const practice::Review& review) {
+  std::vector<std::string> lines;
+  std::set<std::string> seen;
+  const auto add = [&](const char* what, bool known, const std::string& reason) {
+    if (known) return;
+    std::string line = fmt::format("{}: {}.", what, clean_text(reason));
+    if (seen.insert(line).second) lines.push_back(std::move(line));
+  };
+  for (const timing::PassMeasures& pass : review.timing.passes) {
+    add("tempo", bool(pass.tempo_bpm), pass.tempo_bpm.reason);
+    add("trend", bool(pass.trend_percent), pass.trend_percent.reason);
+    add("drift at the end", bool(pass.end_drift_ms), pass.end_drift_ms.reason);
+    add("steadiness", bool(pass.steadiness_percent), pass.steadiness_percent.reason);
+    add("feet to hands", bool(pass.pedal_lag), pass.pedal_lag.reason);
+  }
+  for (const timing::JoinMeasures& join : review.timing.joins) {
+    add("hold", bool(join.hold_beats), join.hold_beats.reason);
+    add("lift", bool(join.lift_beats), join.lift_beats.reason);
+    add("count", bool(join.count_error_beats), join.count_error_beats.reason);
+    add("phase", bool(join.phase_error_ms), join.phase_error_ms.reason);
+  }
+  return lines;
+}
+
+}  // namespace loftbeat::report

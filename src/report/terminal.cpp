@@ -1,0 +1,102 @@
+#include "report/terminal.h"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "report/summary.h"
+#include "report/tables.h"
+#include "report/utf8.h"
+
+namespace loftbeat::report {
+namespace {
+
+constexpr std::size_t kPlacesShown = 12;
+constexpr int kTextWidth = 100;  // sentences wider than this are hard to read
+
+class Text {
+ public:
+  explicit Text(const TerminalStyle& style) : style_(style), prose_(style) {
+    prose_.width = std::min(style.width, kTextWidth);
+  }
+
+  void heading(const std::string& words) {
+    if (!out_.empty()) out_ += "\n";
+    out_ += strong(words, style_) + "\n";
+  }
+  void line(const std::string& words) { out_ += wrap(words, prose_); }
+  void item(const std::string& bullet, const std::string& words) {
+    out_ += wrap(bullet + words, prose_, display_width(bullet));
+  }
+  void items(const std::vector<std::string>& lines) {
+    for (const std::string& words : lines) item("  ", words);
+  }
+  void table(const Table& table) { out_ += draw_table(table, style_); }
+  [[nodiscard]] std::string done() { return std::move(out_); }
+
+ private:
+  const TerminalStyle& style_;
+  TerminalStyle prose_;
+  std::string out_;
+};
+
+std::string title_of(const practice::Review& review) {
+  const std::string& title = review.plan.title.empty() ? review.score.title : review.plan.title;
+  return title.empty() ? "Untitled hymn" : clean_text(title);
+}
+
+void write_places(Text& text, const practice::Review& review) {
+  std::vector<std::string> lines = place_lines(review);
+  if (lines.empty()) return;
+  const std::size_t left = lines.size() > kPlacesShown ? lines.size() - kPlacesShown : 0;
+  lines.resize(lines.size() - left);
+  if (left > 0) lines.push_back(fmt::format("... and {} more (the page shows all).", left));
+  text.heading("On the way");
+  text.items(lines);
+}
+
+void write_list(Text& text, const char* heading, const std::vector<std::string>& lines) {
+  if (lines.empty()) return;
+  text.heading(heading);
+  text.items(lines);
+}
+
+void write_advice(Text& text, const practice::Review& review) {
+  text.heading("Practise first");
+  if (review.advice.empty())
+    text.line("  Nothing stands out. Play it again, or take the next hymn.");
+  int number = 0;
+  for (const std::string& sentence : review.advice) {
+    text.item(fmt::format("{:>2}. ", ++number), clean_text(sentence));
+  }
+}
+
+std::vector<std::string> notice_lines(const practice::Review& review) {
+  std::vector<std::string> lines;
+  for (const Notice& notice : review.notices) lines.push_back(clean_text(to_string(notice)));
+  return lines;
+}
+
+}  // namespace
+
+std::string terminal_text(const practice::Review& review, const TerminalStyle& style) {
+  Text text(style);
+  text.heading(fmt::format("{}, {}", title_of(review), clean_text(review.take_name)));
+  text.line(tempo_line(review));
+  text.line(passes_line(review));
+  text.heading("The beat");
+  text.table(pass_table(review));
+  if (!review.timing.joins.empty()) {
+    text.heading("The joins");
+    text.table(join_table(review));
+  }
+  text.heading("The play-over as a promise");
+  text.items(play_over_lines(review));
+  write_places(text, review);
+  write_list(text, "Not known (–)", reason_lines(review));
+  write_list(text, "Noted", notice_lines(review));
+  write_advice(text, review);
+  return text.done();
+}
+
+}  // namespace loftbeat::report
