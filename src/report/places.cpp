@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <set>
+#include <utility>
 
 #include <fmt/format.h>
 
@@ -30,22 +32,23 @@ class PassPlaces {
     texture();
     key();
     for (const follow::Restart& restart : pass_.restarts) {
-      add(bar_of(review_, restart.from),
+      add(restart.from,
           fmt::format("went back to bar {}, which cost {}.", bar_of(review_, restart.to),
                       write_number(seconds(restart.lost), kSeconds)));
     }
     for (const follow::Correction& correction : pass_.corrections) write(correction);
     for (const timing::Hesitation& h : measures_.hesitations) {
-      add(clean_text(h.bar),
-          fmt::format("hesitated before beat {}: {} ({}).", write_short(h.beat, kBeats),
-                      beats_words(h.extra_beats), write_signed_span(h.extra_ms)));
+      add(h.at, fmt::format("hesitated before beat {}: {} ({}).", write_short(h.beat, kBeats),
+                            beats_words(h.extra_beats), write_signed_span(h.extra_ms)));
     }
-    breaths();
+    std::stable_sort(places_.begin(), places_.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (auto& [tick, line] : places_) lines_.push_back(std::move(line));
   }
 
  private:
-  void add(const std::string& bar, const std::string& what) {
-    lines_.push_back(fmt::format("{}, bar {}: {}", name_, bar, what));
+  void add(Tick at, const std::string& what) {
+    places_.emplace_back(at, fmt::format("{}, bar {}: {}", name_, bar_of(review_, at), what));
   }
 
   void write(const follow::Correction& correction) {
@@ -53,7 +56,7 @@ class PassPlaces {
         correction.cost.count() == 0
             ? "played on in time"
             : fmt::format("cost {}", write_number(milliseconds(correction.cost), kMs));
-    add(bar_of(review_, correction.tick),
+    add(correction.tick,
         fmt::format("{} put right to {}, {}.",
                     note_name(correction.wrong_pitch, review_.score, correction.tick),
                     note_name(correction.right_pitch, review_.score, correction.tick), cost));
@@ -79,18 +82,6 @@ class PassPlaces {
                                  pass_.transpose_semitones > 0 ? "higher" : "lower"));
   }
 
-  void breaths() {
-    if (measures_.breaths.empty()) return;
-    std::string line = fmt::format("{}: breaths after bar", name_);
-    const char* separator = " ";
-    for (const timing::Breath& breath : measures_.breaths) {
-      line += fmt::format("{}{} ({})", separator, clean_text(breath.bar),
-                          beats_words(breath.extra_beats));
-      separator = ", ";
-    }
-    lines_.push_back(line + ".");
-  }
-
   static std::string joined(const std::vector<plan::Texture>& textures) {
     std::string text;
     for (const plan::Texture texture : textures) {
@@ -104,6 +95,7 @@ class PassPlaces {
   const timing::PassMeasures& measures_;
   const follow::AlignedPass& pass_;
   std::string name_;
+  std::vector<std::pair<Tick, std::string>> places_;
   std::vector<std::string>& lines_;
 };
 

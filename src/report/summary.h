@@ -18,8 +18,8 @@ namespace loftbeat::report {
 // What the play-over promised, a sentence each: tempo, slowing at the end, strength.
 [[nodiscard]] std::vector<std::string> play_over_lines(const practice::Review& review);
 
-// What happened where: restarts, corrections with the time they cost, hesitations, breaths,
-// another texture than planned, a pass in another key. In the order of the take.
+// What happened where: another texture than planned, another key; then restarts, corrections with
+// the time they cost and hesitations by their place in the score, pass after pass.
 [[nodiscard]] std::vector<std::string> place_lines(const practice::Review& review);
 
 // Why figures are missing, each reason once: "feet to hands: the take has no pedal division".

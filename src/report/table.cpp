@@ -9,7 +9,13 @@
 namespace loftbeat::report {
 namespace {
 
-constexpr std::size_t kGap = 2;  // between columns; its first place takes the "!" of a flag
+// Blanks before a column. The first of them takes the "!" of a flagged cell; where room is short,
+// figures that stand to the right do with that one.
+enum class Spacing { wide, close };
+
+std::size_t gap_before(const Column& column, Spacing spacing) {
+  return spacing == Spacing::close && column.side == Column::Side::right ? 1 : 2;
+}
 
 std::string dressed(const char* code, const std::string& text, const TerminalStyle& style) {
   if (style.colour == TerminalStyle::Colour::none) return text;
@@ -31,22 +37,33 @@ std::vector<std::size_t> column_widths(const Table& table) {
   return widths;
 }
 
-std::size_t table_width(const std::vector<std::size_t>& widths) {
-  return std::accumulate(widths.begin(), widths.end(), std::size_t{0}) + kGap * widths.size() - 1;
+std::size_t table_width(const Table& table, const std::vector<std::size_t>& widths,
+                        Spacing spacing) {
+  std::size_t width = std::accumulate(widths.begin(), widths.end(), std::size_t{1});
+  for (std::size_t c = 1; c < widths.size(); ++c) width += gap_before(table.columns[c], spacing);
+  return width;
 }
 
 // One line of cells; trailing blanks are dropped.
 class Line {
  public:
-  Line(const Table& table, const std::vector<std::size_t>& widths, const TerminalStyle& style)
-      : table_(table), widths_(widths), style_(style) {}
+  struct Frame {
+    const Table& table;
+    const std::vector<std::size_t>& widths;
+    Spacing spacing;
+    const TerminalStyle& style;
+  };
+  explicit Line(const Frame& frame) : frame_(frame) {}
 
   void add(const Cell& cell) {
-    const std::size_t blank = widths_[at_] - display_width(cell.text);
-    const bool left = table_.columns[at_].side == Column::Side::left;
-    line_.append(owed_ + (left ? 0 : blank), ' ');
-    line_ += is_flagged(cell) ? raised(marked(cell), style_) : cell.text;
-    owed_ = kGap - (is_flagged(cell) ? 1 : 0) + (left ? blank : 0);
+    const Column& column = frame_.table.columns[at_];
+    const std::size_t blank = frame_.widths[at_] - display_width(cell.text);
+    const bool left = column.side == Column::Side::left;
+    const std::size_t gap = at_ == 0 ? 0 : gap_before(column, frame_.spacing) - taken_;
+    line_.append(owed_ + gap + (left ? 0 : blank), ' ');
+    line_ += is_flagged(cell) ? raised(marked(cell), frame_.style) : cell.text;
+    taken_ = is_flagged(cell) ? 1 : 0;
+    owed_ = left ? blank : 0;
     ++at_;
   }
 
@@ -56,25 +73,23 @@ class Line {
   }
 
  private:
-  const Table& table_;
-  const std::vector<std::size_t>& widths_;
-  const TerminalStyle& style_;
+  const Frame& frame_;
   std::string line_;
-  std::size_t owed_ = 0;
+  std::size_t owed_ = 0;   // blanks that fill up a cell which stands to the left
+  std::size_t taken_ = 0;  // of the gap, by a flag
   std::size_t at_ = 0;
 };
 
-std::string draw_lines(const Table& table, const std::vector<std::size_t>& widths,
-                       const TerminalStyle& style) {
-  Line first(table, widths, style);
-  Line second(table, widths, style);
-  for (const Column& column : table.columns) {
+std::string draw_lines(const Line::Frame& frame) {
+  Line first(frame);
+  Line second(frame);
+  for (const Column& column : frame.table.columns) {
     first.add({column.first});
     second.add({column.second});
   }
   std::string text = first.done() + second.done();
-  for (const auto& row : table.rows) {
-    Line line(table, widths, style);
+  for (const auto& row : frame.table.rows) {
+    Line line(frame);
     for (const Cell& cell : row) line.add(cell);
     text += line.done();
   }
@@ -108,10 +123,12 @@ std::string draw_paragraphs(const Table& table, const TerminalStyle& style) {
 
 std::string draw_table(const Table& table, const TerminalStyle& style) {
   const std::vector<std::size_t> widths = column_widths(table);
-  if (table_width(widths) > static_cast<std::size_t>(style.width)) {
-    return draw_paragraphs(table, style);
+  for (const Spacing spacing : {Spacing::wide, Spacing::close}) {
+    if (table_width(table, widths, spacing) <= static_cast<std::size_t>(style.width)) {
+      return draw_lines({table, widths, spacing, style});
+    }
   }
-  return draw_lines(table, widths, style);
+  return draw_paragraphs(table, style);
 }
 
 std::string wrap(const std::string& text, const TerminalStyle& style, std::size_t indent) {

@@ -76,9 +76,9 @@ std::vector<Cell> join_row(const practice::Review& review, int index,
 
 Table pass_table(const practice::Review& review) {
   Table table;
-  table.columns = {{"", "Pass", Side::left}, {"", "Tempo"},           {"Against", "set"},
-                   {"Speeds", "up"},         {"Drift at", "its end"}, {"Un-", "steady"},
-                   {"Feet to", "hands"}};
+  table.columns = {
+      {"", "Pass", Side::left}, {"", "Tempo"},        {"Against", "set"},  {"", "Trend"},
+      {"Drift", "at end"},      {"Steady", "within"}, {"Feet to", "hands"}};
   for (const timing::PassMeasures& pass : review.timing.passes) {
     table.rows.push_back(pass_row(review, pass));
   }

@@ -25,6 +25,7 @@ class Text {
     out_ += strong(words, style_) + "\n";
   }
   void line(const std::string& words) { out_ += wrap(words, prose_); }
+  void note(const std::string& words) { out_ += faint(wrap(words, prose_), style_); }
   void item(const std::string& bullet, const std::string& words) {
     out_ += wrap(bullet + words, prose_, display_width(bullet));
   }
@@ -90,6 +91,7 @@ std::string terminal_text(const practice::Review& review, const TerminalStyle& s
     text.heading("The joins");
     text.table(join_table(review));
   }
+  text.note("Drift and phase: + is late. Feet: + is after the hands. ! is spoken of below.");
   text.heading("The play-over as a promise");
   text.items(play_over_lines(review));
   write_places(text, review);

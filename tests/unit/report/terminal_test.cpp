@@ -69,7 +69,7 @@ TEST(Terminal, NothingFromAFileReachesTheTerminalUnclean) {
   review.advice.push_back(evil);
   review.notices.push_back({evil, evil, 1});
   review.timing.passes[0].steadiness_percent = Measured<double>::unknown(evil);
-  review.timing.passes[2].hesitations[0].bar = evil;
+  review.score.bars[4].number = evil;
   const std::string text = terminal_text(review, {80});
   EXPECT_EQ(text.find('\x1b'), std::string::npos);
   EXPECT_EQ(text.find('\x07'), std::string::npos);
