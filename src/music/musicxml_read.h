@@ -1,0 +1,15 @@
+#pragma once
+
+#include "music/musicxml_document.h"
+#include "music/musicxml_written.h"
+
+namespace loftbeat::music {
+
+// Reads the whole tree: parts in order, bars combined, voices assigned. Throws ReadFailure.
+[[nodiscard]] WrittenScore read_written_score(MusicXmlDocument& document);
+
+// Names of the <miscellaneous-field> by which format_musicxml keeps what MusicXML has no place for.
+inline constexpr const char* kVoicesField = "loftbeat-voices";  // "as numbered"
+inline constexpr const char* kVersesField = "loftbeat-verses";  // number of verses with text
+
+}  // namespace loftbeat::music

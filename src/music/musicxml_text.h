@@ -1,0 +1,28 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "base/base.h"
+
+namespace loftbeat::music {
+
+// Limits of a MusicXML text. Elements and attributes are counted before the tree is built, which
+// takes at most 64 bytes for each.
+inline constexpr std::size_t kMaxXmlItems = 4'000'000;
+inline constexpr int kMaxXmlDepth = 64;
+
+// Thrown inside the MusicXML reader only; it ends in parse_musicxml and parse_mxl.
+struct ReadFailure {
+  Error error;
+};
+
+// The text of an XML file as UTF-8 without byte order mark: UTF-8, UTF-16 of either byte order
+// (by its mark or its first characters) and ISO-8859-1 (by its declaration) are taken. Throws
+// ReadFailure for text that is in none of these, holds NUL, or declares more than kMaxXmlItems.
+[[nodiscard]] std::string decode_xml_text(std::string_view bytes, const std::string& name);
+
+// The line, from 1, in which byte `offset` of `text` stands.
+[[nodiscard]] int line_at(std::string_view text, std::size_t offset);
+
+}  // namespace loftbeat::music
