@@ -46,10 +46,17 @@ struct HeldNote {
 
 // The player went back inside the pass and played on from there.
 struct Restart {
-  Tick from = 0;        // furthest score time reached
-  Tick to = 0;          // where playing went on
-  Instant at;           // first onset played again
-  Nanoseconds lost{0};  // from the first playing of `to` to `at`
+  Tick from = 0;             // furthest score time reached
+  Tick to = 0;               // where playing went on
+  Instant at;                // first onset played again
+  Nanoseconds lost{0};       // from the first playing of `to` to `at`
+  bool false_start = false;  // went back to the very start, before half the tune
+};
+
+// Something of the pass that was left out: playing went on further ahead.
+struct Omission {
+  TickSpan left_out;
+  Instant at;  // first onset after it
 };
 
 // A wrong note gone back to and struck again without leaving the place.
@@ -64,34 +71,44 @@ struct Correction {
 struct AlignedPass {
   std::string label;  // as RoutePass; unplanned verses go on counting
   plan::PassKind kind = plan::PassKind::verse;
-  int run = 1;                    // which run through the hymn within the take, from 1
-  int route_pass = -1;            // index into Route::passes, -1 if unplanned
-  TickSpan covered;               // from the first to past the last score onset reached
-  std::vector<TickSpan> spans;    // what was meant to be played: the route's, or found
+  int run = 1;                  // which run through the hymn within the take, from 1
+  int route_pass = -1;          // index into Route::passes, -1 if unplanned
+  TickSpan covered;             // from the first to past the last score onset reached
+  std::vector<TickSpan> spans;  // what was meant to be played: the route's, or found
   double quarters_covered = 0;
-  bool complete = false;          // first and last score onset of `spans` both reached
-  bool false_start = false;       // broken off before half the tune and begun again
+  bool complete = false;  // first and last score onset of `spans` both reached
   int transpose_semitones = 0;
   std::vector<plan::Texture> textures;  // as really played
   std::vector<bool> voices_sounded;     // by voice
   std::vector<StruckOnset> onsets;      // by tick; replayed places keep the last time
-  std::vector<Restart> restarts;
+  std::vector<Restart> restarts;        // false starts among them
+  std::vector<Omission> omissions;
   std::vector<Correction> corrections;
-  std::size_t first_note = 0;     // into CleanTake::notes, [first_note, last_note]
+  std::size_t first_note = 0;  // into CleanTake::notes, [first_note, last_note]
   std::size_t last_note = 0;
-  Instant first_onset;
-  Instant last_onset;             // median onset of the last struck score onset
-  Instant last_release;           // last key release of any note begun in the pass
-  Instant last_sound;             // the same with the sustain pedal counted
+  Instant first_onset;   // first note of the pass, a false start's included
+  Instant last_onset;    // median onset of the last struck score onset
+  Instant last_release;  // last key release of any note begun in the pass
+  Instant last_sound;    // the same with the sustain pedal counted
+};
+
+// Playing between or round the passes that is not the tune: a prelude, an interlude, an Amen.
+struct Aside {
+  int after_pass = -1;  // index into Alignment::passes, -1 before the first
+  bool amen = false;    // after the last pass of a run
+  Instant begin;
+  Instant end;  // last release
+  int notes = 0;
 };
 
 struct Alignment {
-  std::vector<AlignedPass> passes;   // in time
-  std::vector<NoteMatch> notes;      // one for each CleanTake note
+  std::vector<AlignedPass> passes;  // in time
+  std::vector<NoteMatch> notes;     // one for each CleanTake note
   std::vector<MissedNote> missed;
   std::vector<HeldNote> held;
-  std::string label_source;          // "plan", "lyrics" or "order": how labels were found
-  double matched_share = 0;          // played notes that belong to some pass, 0 to 1
+  std::vector<Aside> asides;
+  std::string label_source;  // "plan", "lyrics" or "order": how labels were found
+  double matched_share = 0;  // played notes that belong to some pass, 0 to 1
   std::vector<Notice> notices;
 };
 

@@ -1,0 +1,245 @@
+#include "follow/note_match.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdlib>
+
+namespace loftbeat::follow {
+namespace {
+
+constexpr double kLooseNs = 450e6;
+constexpr double kStrictNs = 300e6;
+constexpr double kOctaveNs = 170e6;
+// A key brushed, or one that bounces, is not the note if a real one is near.
+constexpr int kFaintVelocity = 24;
+constexpr double kFaint = 0.3;
+
+struct ScoreSide {
+  double expected = 0;  // ns
+  int note = 0;
+};
+struct TakenSide {
+  double at = 0;     // ns
+  double faint = 0;  // what pairing with a key that was barely touched costs
+  int note = 0;
+};
+struct PitchSides {
+  std::vector<ScoreSide> score;
+  std::vector<TakenSide> taken;
+};
+using Sides = std::array<PitchSides, 128>;
+
+bool may_sound(const MatchTask& task, const music::Note& note) {
+  return note.voice >= 64 || ((task.voices >> note.voice) & 1u) != 0;
+}
+
+double ns_of(Instant at) { return static_cast<double>(at.time_since_epoch().count()); }
+
+// Score notes of the task, each unison once: a key can only be struck once for two voices.
+void collect_score(const MatchTask& task, const TimeMap& map, Sides& sides) {
+  const int last = task.table.size();
+  for (int k = task.table.at_or_after(task.from); k < last; ++k) {
+    const Onset& onset = task.table[k];
+    if (onset.tick > task.to) break;
+    const double expected = map.tempered(onset.tick);
+    for (std::uint32_t i = onset.first; i < onset.first + onset.count; ++i) {
+      const int index = task.table.notes()[i];
+      const music::Note& note = task.score.notes[static_cast<std::size_t>(index)];
+      const int pitch = note.pitch + task.transpose;
+      if (pitch < 0 || pitch > 127 || !may_sound(task, note)) continue;
+      auto& side = sides[static_cast<std::size_t>(pitch)].score;
+      if (!side.empty()) {
+        const auto& before = task.score.notes[static_cast<std::size_t>(side.back().note)];
+        if (before.onset == note.onset) continue;
+      }
+      side.push_back({expected, index});
+    }
+  }
+}
+
+void collect_taken(const MatchTask& task, Sides& sides) {
+  for (std::size_t n = task.first_note; n < task.last_note; ++n) {
+    const take::TakenNote& note = task.take.notes[n];
+    const double faint = task.take.velocity_varies && note.velocity < kFaintVelocity ? kFaint : 0;
+    sides[note.pitch].taken.push_back({ns_of(note.on), faint, static_cast<int>(n)});
+  }
+}
+
+// Exact assignment of one pitch within [s, s_end) x [t, t_end). Pairs earn 1 - distance / reach,
+// what stays alone earns nothing.
+class Assignment {
+ public:
+  void solve(const PitchSides& sides, std::size_t s, std::size_t s_end, std::size_t t,
+             std::size_t t_end, double reach, std::vector<Pair>& pairs) {
+    const std::size_t rows = s_end - s + 1;
+    const std::size_t columns = t_end - t + 1;
+    best_.assign(rows * columns, 0.0);
+    for (std::size_t i = rows - 1; i-- > 0;) {
+      for (std::size_t j = columns - 1; j-- > 0;) {
+        const double pair = gain(sides, s + i, t + j, reach) + at(i + 1, j + 1, columns);
+        best_[i * columns + j] = std::max({pair, at(i + 1, j, columns), at(i, j + 1, columns)});
+      }
+    }
+    std::size_t i = 0;
+    std::size_t j = 0;
+    while (i + 1 < rows && j + 1 < columns) {
+      const double here = at(i, j, columns);
+      const double g = gain(sides, s + i, t + j, reach);
+      if (g > 0 && here == g + at(i + 1, j + 1, columns)) {
+        pairs.push_back({sides.score[s + i].note, sides.taken[t + j].note,
+                         sides.taken[t + j].at - sides.score[s + i].expected, false});
+        ++i;
+        ++j;
+      } else if (here == at(i + 1, j, columns)) {
+        ++i;
+      } else {
+        ++j;
+      }
+    }
+  }
+
+ private:
+  [[nodiscard]] double at(std::size_t i, std::size_t j, std::size_t columns) const {
+    return best_[i * columns + j];
+  }
+  static double gain(const PitchSides& sides, std::size_t i, std::size_t j, double reach) {
+    const TakenSide& taken = sides.taken[j];
+    return 1.0 - taken.faint - std::abs(taken.at - sides.score[i].expected) / reach;
+  }
+  std::vector<double> best_;
+};
+
+// Cuts one pitch into groups that cannot be confused, so that each assignment stays small.
+void assign_pitch(const PitchSides& sides, double reach, Assignment& assignment,
+                  std::vector<Pair>& pairs) {
+  std::size_t s = 0;
+  std::size_t t = 0;
+  while (s < sides.score.size() && t < sides.taken.size()) {
+    double end = std::min(sides.score[s].expected, sides.taken[t].at);
+    std::size_t s_end = s;
+    std::size_t t_end = t;
+    for (bool grew = true; grew;) {
+      grew = false;
+      if (s_end < sides.score.size() && sides.score[s_end].expected <= end + reach) {
+        end = std::max(end, sides.score[s_end++].expected);
+        grew = true;
+      }
+      if (t_end < sides.taken.size() && sides.taken[t_end].at <= end + reach) {
+        end = std::max(end, sides.taken[t_end++].at);
+        grew = true;
+      }
+    }
+    assignment.solve(sides, s, s_end, t, t_end, reach, pairs);
+    s = s_end;
+    t = t_end;
+  }
+}
+
+std::vector<Pair> assign(const MatchTask& task, const TimeMap& map, double reach) {
+  Sides sides;
+  collect_score(task, map, sides);
+  collect_taken(task, sides);
+  std::vector<Pair> pairs;
+  Assignment assignment;
+  for (const PitchSides& side : sides) {
+    if (!side.score.empty() && !side.taken.empty()) assign_pitch(side, reach, assignment, pairs);
+  }
+  return pairs;
+}
+
+double median_of(std::vector<double>& values) {
+  const std::size_t half = values.size() / 2;
+  std::sort(values.begin(), values.end());
+  return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
+}
+
+TimeMap learn(const MatchTask& task, std::vector<Pair> pairs, double ns_per_tick) {
+  auto tick_of = [&](const Pair& pair) {
+    return task.score.notes[static_cast<std::size_t>(pair.score)].onset;
+  };
+  std::sort(pairs.begin(), pairs.end(), [&](const Pair& a, const Pair& b) {
+    return tick_of(a) != tick_of(b) ? tick_of(a) < tick_of(b) : a.taken < b.taken;
+  });
+  std::vector<TimeMap::Point> points;
+  std::vector<double> times;
+  for (std::size_t i = 0; i < pairs.size();) {
+    const Tick tick = tick_of(pairs[i]);
+    times.clear();
+    for (; i < pairs.size() && tick_of(pairs[i]) == tick; ++i) {
+      times.push_back(ns_of(task.take.notes[static_cast<std::size_t>(pairs[i].taken)].on));
+    }
+    const auto weight = static_cast<double>(times.size());
+    points.push_back({tick, median_of(times), weight});
+  }
+  return TimeMap(std::move(points), ns_per_tick);
+}
+
+TimeMap map_of_anchors(const OnsetTable& table, const std::vector<Anchor>& anchors,
+                       double ns_per_tick) {
+  std::vector<TimeMap::Point> points;
+  points.reserve(anchors.size());
+  for (const Anchor& anchor : anchors) {
+    points.push_back(
+        {table[anchor.onset].tick, ns_of(anchor.at), static_cast<double>(anchor.count)});
+  }
+  return TimeMap(std::move(points), ns_per_tick);
+}
+
+}  // namespace
+
+Matching match_notes(const MatchTask& task, const std::vector<Anchor>& start, double ns_per_tick) {
+  TimeMap map = map_of_anchors(task.table, start, ns_per_tick);
+  map = learn(task, assign(task, map, kLooseNs), ns_per_tick);
+  Matching matching{assign(task, map, kStrictNs), TimeMap({}, ns_per_tick)};
+  matching.map = learn(task, matching.pairs, ns_per_tick);
+  std::sort(matching.pairs.begin(), matching.pairs.end(),
+            [](const Pair& a, const Pair& b) { return a.taken < b.taken; });
+  return matching;
+}
+
+void match_octaves(const MatchTask& task, Matching& matching) {
+  std::vector<bool> score_used(task.score.notes.size(), false);
+  std::vector<bool> taken_used(task.last_note - task.first_note, false);
+  for (const Pair& pair : matching.pairs) {
+    score_used[static_cast<std::size_t>(pair.score)] = true;
+    taken_used[static_cast<std::size_t>(pair.taken) - task.first_note] = true;
+  }
+  std::size_t n = task.first_note;
+  std::vector<Pair> found;
+  for (int k = task.table.at_or_after(task.from); k < task.table.size(); ++k) {
+    const Onset& onset = task.table[k];
+    if (onset.tick > task.to) break;
+    const double expected = matching.map.tempered(onset.tick);
+    while (n < task.last_note && ns_of(task.take.notes[n].on) < expected - kOctaveNs) ++n;
+    // From the top: the tune's octave is the one that matters.
+    for (std::uint32_t i = onset.first + onset.count; i-- > onset.first;) {
+      const int index = task.table.notes()[i];
+      const music::Note& note = task.score.notes[static_cast<std::size_t>(index)];
+      if (score_used[static_cast<std::size_t>(index)] || !may_sound(task, note)) continue;
+      double best = kOctaveNs;
+      std::size_t chosen = task.last_note;
+      for (std::size_t j = n; j < task.last_note; ++j) {
+        const take::TakenNote& taken = task.take.notes[j];
+        const double distance = std::abs(ns_of(taken.on) - expected);
+        if (ns_of(taken.on) > expected + kOctaveNs) break;
+        const int interval = taken.pitch - note.pitch - task.transpose;
+        if (interval == 0 || interval % 12 != 0 || std::abs(interval) > 24) continue;
+        if (!taken_used[j - task.first_note] && distance < best) {
+          best = distance;
+          chosen = j;
+        }
+      }
+      if (chosen == task.last_note) continue;
+      taken_used[chosen - task.first_note] = true;
+      score_used[static_cast<std::size_t>(index)] = true;
+      const double off = ns_of(task.take.notes[chosen].on) - expected;
+      found.push_back({index, static_cast<int>(chosen), off, true});
+    }
+  }
+  matching.pairs.insert(matching.pairs.end(), found.begin(), found.end());
+  std::sort(matching.pairs.begin(), matching.pairs.end(),
+            [](const Pair& a, const Pair& b) { return a.taken < b.taken; });
+}
+
+}  // namespace loftbeat::follow

@@ -1,0 +1,179 @@
+#include "follow/pass_match.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+
+namespace loftbeat::follow {
+namespace {
+
+constexpr Nanoseconds kRoundTheEdge{300'000'000};
+constexpr double kWithOnsetNs = 150e6;
+
+std::size_t first_from(const take::CleanTake& take, Instant at) {
+  auto it = std::lower_bound(take.notes.begin(), take.notes.end(), at,
+                             [](const take::TakenNote& n, Instant t) { return n.on < t; });
+  return static_cast<std::size_t>(it - take.notes.begin());
+}
+
+// Score time of a stretch, one onset further at both ends: the walk may have missed a first or
+// last chord that was spread or partly wrong.
+TickSpan widened(const OnsetTable& table, const Stretch& stretch) {
+  const int first = std::max(0, stretch.first_onset() - 1);
+  const int last = std::min(table.size() - 1, stretch.last_onset() + 1);
+  return {table[first].tick, table[last].tick};
+}
+
+const music::Note& note_of(const FollowTask& task, const Pair& pair) {
+  return task.score.notes[static_cast<std::size_t>(pair.score)];
+}
+const take::TakenNote& taken_of(const FollowTask& task, const Pair& pair) {
+  return task.take.notes[static_cast<std::size_t>(pair.taken)];
+}
+
+void count_pair(const FollowTask& task, const MatchedStretch& matched, const Pair& pair,
+                TextureEvidence& evidence) {
+  const music::Note& note = note_of(task, pair);
+  VoiceCount& voice = evidence.voices[static_cast<std::size_t>(note.voice)];
+  const int interval = taken_of(task, pair).pitch - note.pitch - matched.transpose;
+  if (interval == 0) {
+    ++voice.exact;
+  } else if (interval == 12) {
+    ++voice.octave_up;
+  } else {
+    ++voice.octave_other;
+  }
+}
+
+// Struck chords of a stretch by time, with the tune's pitch where it was struck.
+struct Moment {
+  Instant at;
+  int tune = -1;
+};
+
+std::vector<Moment> moments_of(const FollowTask& task, const MatchedStretch& matched) {
+  std::vector<Moment> moments;
+  Tick tick = -1;
+  std::vector<Pair> by_score = matched.pairs;
+  std::sort(by_score.begin(), by_score.end(),
+            [](const Pair& a, const Pair& b) { return a.score < b.score; });
+  for (const Pair& pair : by_score) {
+    const music::Note& note = note_of(task, pair);
+    const take::TakenNote& taken = taken_of(task, pair);
+    if (note.onset != tick) moments.push_back({taken.on, -1});
+    tick = note.onset;
+    if (note.voice == 0) moments.back() = {taken.on, taken.pitch};
+  }
+  std::sort(moments.begin(), moments.end(),
+            [](const Moment& a, const Moment& b) { return a.at < b.at; });
+  return moments;
+}
+
+void count_others(const FollowTask& task, const MatchedStretch& matched,
+                  TextureEvidence& evidence) {
+  const std::vector<Moment> moments = moments_of(task, matched);
+  std::size_t next_pair = 0;
+  std::size_t moment = 0;
+  for (std::size_t n = matched.stretch.first; n < matched.stretch.last; ++n) {
+    while (next_pair < matched.pairs.size() &&
+           matched.pairs[next_pair].taken < static_cast<int>(n)) {
+      ++next_pair;
+    }
+    if (next_pair < matched.pairs.size() && matched.pairs[next_pair].taken == static_cast<int>(n)) {
+      continue;
+    }
+    const Instant at = task.take.notes[n].on;
+    auto distance = [&](std::size_t m) {
+      return std::abs(static_cast<double>((moments[m].at - at).count()));
+    };
+    while (moment + 1 < moments.size() && distance(moment + 1) <= distance(moment)) ++moment;
+    if (moments.empty() || distance(moment) > kWithOnsetNs) continue;
+    ++evidence.others;
+    const int interval = moments[moment].tune - task.take.notes[n].pitch;
+    if (moments[moment].tune >= 0 && interval != 0 && interval % 12 == 0) ++evidence.tune_doubled;
+  }
+  evidence.chords += static_cast<int>(moments.size());
+}
+
+}  // namespace
+
+MatchedStretch match_stretch(const FollowTask& task, const Stretch& stretch, int transpose,
+                             std::uint64_t voices) {
+  const Instant begin = task.take.notes[stretch.first].on - kRoundTheEdge;
+  const Instant end = task.take.notes[stretch.last - 1].on + kRoundTheEdge;
+  const TickSpan span = widened(task.table, stretch);
+  const MatchTask match{task.score,
+                        task.table,
+                        task.take,
+                        first_from(task.take, begin),
+                        first_from(task.take, end),
+                        span.begin,
+                        span.end,
+                        transpose,
+                        voices};
+  Matching matching = match_notes(match, stretch.anchors, task.ns_per_tick);
+  match_octaves(match, matching);
+  return {stretch, transpose, std::move(matching.pairs)};
+}
+
+bool is_the_tune(const FollowTask& task, const MatchedStretch& matched) {
+  const auto played = static_cast<double>(matched.stretch.last - matched.stretch.first);
+  int exact = 0;
+  int tune = 0;
+  for (const Pair& pair : matched.pairs) {
+    if (pair.octave) continue;
+    ++exact;
+    if (note_of(task, pair).voice == 0) ++tune;
+  }
+  int onsets = 0;
+  int tune_onsets = 0;
+  for (int k = matched.stretch.first_onset(); k <= matched.stretch.last_onset(); ++k) {
+    ++onsets;
+    if (task.table[k].tune) ++tune_onsets;
+  }
+  const auto heard = static_cast<double>(matched.pairs.size());
+  if (matched.pairs.size() < 3) return false;
+  // Either most notes belong, or the tune itself stands nearly whole above freer notes.
+  return heard >= 0.6 * played || (tune >= 0.7 * tune_onsets && heard >= 0.2 * played) ||
+         (exact >= onsets && heard >= 0.45 * played);
+}
+
+TextureEvidence gather_evidence(const FollowTask& task,
+                                const std::vector<MatchedStretch>& stretches) {
+  TextureEvidence evidence;
+  evidence.voices.resize(static_cast<std::size_t>(std::max(1, task.score.voices)));
+  for (const MatchedStretch& matched : stretches) {
+    for (int k = matched.stretch.first_onset(); k <= matched.stretch.last_onset(); ++k) {
+      const Onset& onset = task.table[k];
+      for (std::uint32_t i = onset.first; i < onset.first + onset.count; ++i) {
+        const auto index = static_cast<std::size_t>(task.table.notes()[i]);
+        ++evidence.voices[static_cast<std::size_t>(task.score.notes[index].voice)].written;
+      }
+    }
+    for (const Pair& pair : matched.pairs) count_pair(task, matched, pair, evidence);
+    count_others(task, matched, evidence);
+  }
+  return evidence;
+}
+
+void settle_claims(std::vector<MatchedStretch*>& stretches, std::size_t taken_notes) {
+  std::vector<double> off(taken_notes, -1);
+  std::vector<int> owner(taken_notes, -1);
+  for (std::size_t s = 0; s < stretches.size(); ++s) {
+    for (const Pair& pair : stretches[s]->pairs) {
+      const auto n = static_cast<std::size_t>(pair.taken);
+      const double distance = std::abs(pair.off_ns);
+      if (owner[n] < 0 || distance < off[n]) {
+        owner[n] = static_cast<int>(s);
+        off[n] = distance;
+      }
+    }
+  }
+  for (std::size_t s = 0; s < stretches.size(); ++s) {
+    std::erase_if(stretches[s]->pairs, [&](const Pair& pair) {
+      return owner[static_cast<std::size_t>(pair.taken)] != static_cast<int>(s);
+    });
+  }
+}
+
+}  // namespace loftbeat::follow
