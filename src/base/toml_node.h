@@ -29,7 +29,7 @@ struct TomlNode {
   int column = 1;
   std::variant<bool, std::int64_t, double, std::string, TomlDate, std::vector<TomlNode>,
                TomlTableData>
-      value = false;
+      value;  // false at first; an initializer here would need TomlEntry to be complete
 };
 
 struct TomlEntry {
