@@ -49,6 +49,7 @@ struct Cell {
   Instant entry{};           // when the onset began to be played
   double ns_per_tick = 0;    // the speed held so far
   std::uint16_t struck = 0;  // which notes of the chord were struck already
+  std::uint32_t left = 0;    // outside the tune: the state from which it was left
 };
 
 // All states after one note. Index layer * onsets + onset; the last is outside the tune.
