@@ -44,10 +44,14 @@ bool is_notated(const std::vector<GridNote>& notes, std::int64_t ticks_per_quart
   return ticks_per_quarter >= 192 && fine * 100 >= notes.size() * 97;
 }
 
-// The place on the grid that `t` stands for, or `t` itself.
+// The nearest place of the grids within `slack`, coarse grids first; `t` itself if there is none.
 Tick snapped(Tick t, Tick slack) {
-  for (const Tick parts : {16, 12, 32, 24, 20, 28}) {
-    if (distance(t, kTicksPerQuarter / parts) <= slack) return nearest(t, kTicksPerQuarter / parts);
+  constexpr std::array<std::array<Tick, 2>, 3> kGrids{{{16, 12}, {32, 24}, {20, 28}}};
+  for (const auto& [one, other] : kGrids) {
+    const Tick a = nearest(t, kTicksPerQuarter / one);
+    const Tick b = nearest(t, kTicksPerQuarter / other);
+    const Tick best = std::abs(t - b) < std::abs(t - a) ? b : a;
+    if (std::abs(t - best) <= slack) return best;
   }
   return t;
 }
