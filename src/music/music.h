@@ -6,3 +6,4 @@
 #include "music/score.h"
 #include "music/read.h"
 #include "music/smf_file.h"
+#include "music/write.h"

@@ -20,8 +20,8 @@ int semitones_of_step(const MusicXmlDocument& document, pugi::xml_node step) {
 int read_pitch(const MusicXmlDocument& document, pugi::xml_node pitch) {
   const pugi::xml_node alter = pitch.child("alter");
   const auto altered = alter ? to_double(alter.child_value()) : 0.0;
-  if (!altered || std::abs(*altered) > 12) {
-    document.fail(alter, "<alter> is not a number of semitones from -12 to 12.");
+  if (!altered || std::abs(*altered) > 24) {
+    document.fail(alter, "<alter> is not a number of semitones from -24 to 24.");
   }
   const pugi::xml_node octave = pitch.child("octave");
   if (!pitch.child("step") || !octave) {

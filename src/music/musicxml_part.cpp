@@ -117,6 +117,7 @@ void MusicXmlPartReader::take_move(pugi::xml_node item, int sign) {
   if (!duration || attributes_.divisions() == 0) {
     document_.fail(item, "<backup> or <forward> lacks its <duration>, or <divisions> before it.");
   }
+  const Tick from = cursor_.at();
   cursor_.move(
       sign * document_.thousandths(duration, kMaxBarQuarters * attributes_.divisions() / 1000 + 1));
   if (cursor_.at() < 0) {
@@ -124,7 +125,9 @@ void MusicXmlPartReader::take_move(pugi::xml_node item, int sign) {
   }
   if (sign < 0) return;
   if (cursor_.at() > kMaxBarTicks) document_.fail(item, "the bar is longer than 4096 quarters.");
+  if (cursor_.at() == from) return;
   bar_.extent = std::max(bar_.extent, cursor_.at());
+  bar_.last_onset = std::max(bar_.last_onset, from);
 }
 
 void MusicXmlPartReader::take_note(pugi::xml_node note) {

@@ -167,6 +167,22 @@ std::string decode_xml_text(std::string_view bytes, const std::string& name) {
   return text;
 }
 
+std::string printable_text(std::string_view text) {
+  std::string printable;
+  for (std::size_t i = 0; i < text.size();) {
+    const std::size_t length = utf8_length(text, i);
+    if (length == 0) {
+      printable.push_back(text[i] == '\0' ? ' ' : '?');
+    } else if (length == 1) {
+      printable.push_back(static_cast<unsigned char>(text[i]) < ' ' ? ' ' : text[i]);
+    } else {
+      printable.append(text.substr(i, length));
+    }
+    i += std::max<std::size_t>(length, 1);
+  }
+  return printable;
+}
+
 int line_at(std::string_view text, std::size_t offset) {
   const auto end = text.begin() + static_cast<std::ptrdiff_t>(std::min(offset, text.size()));
   return 1 + static_cast<int>(std::count(text.begin(), end, '\n'));

@@ -22,6 +22,9 @@ struct ReadFailure {
 // ReadFailure for text that is in none of these, holds NUL, or declares more than kMaxXmlItems.
 [[nodiscard]] std::string decode_xml_text(std::string_view bytes, const std::string& name);
 
+// `text` as it may stand in XML: control characters become spaces, bytes that are not UTF-8 "?".
+[[nodiscard]] std::string printable_text(std::string_view text);
+
 // The line, from 1, in which byte `offset` of `text` stands.
 [[nodiscard]] int line_at(std::string_view text, std::size_t offset);
 
