@@ -13,8 +13,8 @@
 namespace loftbeat::practice {
 
 enum class FindingKind {
-  tempo_off,          // a pass's tempo against the set tempo
-  dragging,           // trend
+  tempo_off,  // a pass's tempo against the set tempo
+  dragging,   // trend
   rushing,
   unsteady,
   hesitation,
@@ -22,9 +22,9 @@ enum class FindingKind {
   join_late,
   join_miscounted,
   join_unlike,
-  play_over_tempo,    // the play-over promised another tempo than verse 1 had
+  play_over_tempo,  // the play-over promised another tempo than verse 1 had
   play_over_slowing,
-  play_over_timid,    // softer than verse 1 where velocity is heard
+  play_over_timid,  // softer than verse 1 where velocity is heard
   feet_late,
   feet_early,
   hands_apart,
@@ -32,24 +32,24 @@ enum class FindingKind {
   repeats_unstruck,
   sustain_pedal,
   ragged_release,
-  wrong_notes,        // the same bar in most verses
+  wrong_notes,  // the same bar in most verses
   missed_notes,
   correction,
   restart,
-  texture,            // another texture than planned
+  texture,  // another texture than planned
 };
 
 // One thing that went wrong, with the figure it rests on.
 struct Finding {
   FindingKind kind;
-  int pass = -1;         // index into Alignment::passes, or -1
-  int join = -1;         // index into Timing::joins, or -1
-  std::string bar;       // printed bar, or empty
-  double figure = 0;     // in `unit`
+  int pass = -1;      // index into Alignment::passes, or -1
+  int join = -1;      // index into Timing::joins, or -1
+  std::string bar;    // printed bar, or empty
+  double figure = 0;  // in `unit`
   std::string unit;
-  double severity = 0;   // figure over its tolerance; 1 = at the tolerance
+  double severity = 0;      // figure over its tolerance; 1 = at the tolerance
   int verses_affected = 1;  // same place in so many verses
-  std::string sentence;  // what to practise and why, plainly
+  std::string sentence;     // what to practise and why, plainly
 };
 
 // Everything one review knows. Values only; report/ turns it into text, page and JSON.
@@ -60,14 +60,19 @@ struct Review {
   take::CleanTake take;
   follow::Alignment alignment;
   timing::Timing timing;
-  std::vector<Finding> findings;  // worst first; same place in most verses before all else
+  std::vector<Finding> findings;    // worst first; same place in most verses before all else
   std::vector<std::string> advice;  // at most five sentences, from the findings
-  std::vector<Notice> notices;    // of all readers and steps
+  std::vector<Notice> notices;      // of all readers and steps
   std::string take_name;
   int runs = 1;
 };
 
-// Follows, measures and judges. Errors: no_fit (see follow::align).
+// Measures and judges what is followed already: fills timing, runs, findings and advice from the
+// other fields. Pure; linear in the number of notes.
+void judge(Review& review);
+
+// Follows, measures and judges. Where the plan sets no tempo the score's first mark is used.
+// Pure; the same input gives the same review. Errors: no_fit (see follow::align).
 [[nodiscard]] Result<Review> review(plan::Plan plan, music::ReadScore score, const take::Take& take,
                                     std::string take_name);
 
