@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <optional>
 #include <tuple>
 #include <utility>
 
@@ -12,6 +13,7 @@ namespace {
 constexpr Tick kSemiquaver = kTicksPerQuarter / 4;
 constexpr Tick kTripletQuaver = kTicksPerQuarter / 3;
 constexpr Tick kShortest = kTicksPerQuarter / 16;
+constexpr std::int64_t kFineDivision = 192;  // where a tick is short against any note
 
 Tick nearest(Tick t, Tick step) { return (t + step / 2) / step * step; }
 Tick distance(Tick t, Tick step) { return std::abs(t - nearest(t, step)); }
@@ -31,7 +33,6 @@ std::size_t count_on(const std::vector<GridNote>& notes, const std::array<Tick, 
 // How far from the grid a notated time may lie: rounding, and, where a tick is short, one tick
 // more, for some programs begin every note one tick late.
 Tick slack_of(std::int64_t ticks_per_quarter) {
-  constexpr std::int64_t kFineDivision = 192;
   const Tick half = kTicksPerQuarter / (2 * ticks_per_quarter) + 1;
   return ticks_per_quarter < kFineDivision ? half : 2 * half;
 }
@@ -39,13 +40,13 @@ Tick slack_of(std::int64_t ticks_per_quarter) {
 bool is_notated(const std::vector<GridNote>& notes, std::int64_t ticks_per_quarter) {
   const Tick slack = slack_of(ticks_per_quarter);
   const std::size_t plain = count_on(notes, std::array<Tick, 2>{16, 12}, slack);
-  if (plain * 10 >= notes.size() * 9) return true;
+  if (plain * 10 >= notes.size() * (ticks_per_quarter >= kFineDivision ? 6 : 9)) return true;
   const std::size_t fine = count_on(notes, std::array<Tick, 4>{32, 24, 20, 28}, slack);
-  return ticks_per_quarter >= 192 && fine * 100 >= notes.size() * 97;
+  return ticks_per_quarter >= kFineDivision && fine * 100 >= notes.size() * 97;
 }
 
-// The nearest place of the grids within `slack`, coarse grids first; `t` itself if there is none.
-Tick snapped(Tick t, Tick slack) {
+// The nearest place of the grids within `slack`, coarse grids first.
+std::optional<Tick> place_of(Tick t, Tick slack) {
   constexpr std::array<std::array<Tick, 2>, 3> kGrids{{{16, 12}, {32, 24}, {20, 28}}};
   for (const auto& [one, other] : kGrids) {
     const Tick a = nearest(t, kTicksPerQuarter / one);
@@ -53,14 +54,35 @@ Tick snapped(Tick t, Tick slack) {
     const Tick best = std::abs(t - b) < std::abs(t - a) ? b : a;
     if (std::abs(t - best) <= slack) return best;
   }
-  return t;
+  return std::nullopt;
 }
 
+Tick nearest_of(const std::vector<Tick>& sorted, Tick t) {
+  const auto next = std::lower_bound(sorted.begin(), sorted.end(), t);
+  if (next == sorted.end()) return sorted.empty() ? t : sorted.back();
+  if (next == sorted.begin() || *next - t <= t - *std::prev(next)) return *next;
+  return *std::prev(next);
+}
+
+// Takes rounding off. What lies off the grid, such as the lower notes of a broken chord, joins the
+// nearest onset on it if that is less than a demisemiquaver away. Requires notes sorted.
 void snap(std::vector<GridNote>& notes, Tick slack) {
+  constexpr Tick kBrokenChord = kTicksPerQuarter / 8;
+  std::vector<Tick> places;
+  for (const GridNote& note : notes) {
+    const auto place = place_of(note.onset, slack);
+    if (place && (places.empty() || places.back() < *place)) places.push_back(*place);
+  }
   for (GridNote& note : notes) {
-    const Tick end = snapped(note.onset + note.length, slack);
-    note.onset = snapped(note.onset, slack);
-    note.length = std::max(end - note.onset, Tick{1});
+    const Tick end = note.onset + note.length;
+    const auto place = place_of(note.onset, slack);
+    const Tick joined = nearest_of(places, note.onset);
+    if (place) {
+      note.onset = *place;
+    } else if (std::abs(joined - note.onset) < kBrokenChord) {
+      note.onset = joined;
+    }
+    note.length = std::max(place_of(end, slack).value_or(end) - note.onset, Tick{1});
   }
 }
 
@@ -188,6 +210,11 @@ void drop_doubles(std::vector<GridNote>& notes) {
 Tick score_tick(std::int64_t ticks, std::int64_t ticks_per_quarter) {
   const Wide doubled = Wide{ticks} * kTicksPerQuarter * 2 + ticks_per_quarter;
   return static_cast<Tick>(doubled / (2 * ticks_per_quarter));
+}
+
+Tick notated_tick(std::int64_t ticks, std::int64_t ticks_per_quarter) {
+  const Tick exact = score_tick(ticks, ticks_per_quarter);
+  return place_of(exact, slack_of(ticks_per_quarter)).value_or(exact);
 }
 
 GridNotes put_on_grid(const SmfNotes& notes, std::int64_t ticks_per_quarter) {

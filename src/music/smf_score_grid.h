@@ -24,10 +24,14 @@ struct GridNotes {
 // Worked example: 480 to the quarter: tick 160 (a triplet quaver) -> 3360.
 [[nodiscard]] Tick score_tick(std::int64_t ticks, std::int64_t ticks_per_quarter);
 
+// The same, moved to the grid of notated music if that is no further than a tick of the file.
+[[nodiscard]] Tick notated_tick(std::int64_t ticks, std::int64_t ticks_per_quarter);
+
 // Puts the notes of a file into score time.
 //
-// A notation program's file is taken exactly: nine tenths of its onsets lie on 16ths or 12ths of
-// a quarter (or 97 in 100 on 32nds, 24ths, 20ths or 28ths), give or take one tick of a fine
+// A notation program's file is taken exactly: six tenths of its onsets (nine where the division is
+// coarser than 192) lie on 16ths or 12ths of a quarter, or 97 in 100 on 32nds, 24ths, 20ths or
+// 28ths, give or take one tick of a fine
 // division, which is taken off again. Anything else was played, and each
 // beat's onsets move to the nearest semiquaver, or triplet quaver where these fit plainly better.
 //

@@ -65,8 +65,14 @@ class MetaReader {
     if (!file.tracks.empty()) read_title(file.tracks.front());
     for (const SmfTrack& track : file.tracks) {
       line_ended_ = false;
-      for (const SmfEvent& event : track.events) read(event);
+      TrackMarks marks;
+      for (const SmfEvent& event : track.events) read(event, marks);
+      const bool first = &track == &file.tracks.front();
+      keep_fullest(std::move(marks.metres), first, first_.metres, fullest_.metres);
+      keep_fullest(std::move(marks.keys), first, first_.keys, fullest_.keys);
     }
+    meta_.metres = joined(first_.metres, fullest_.metres);
+    meta_.keys = joined(first_.keys, fullest_.keys);
     read_tempi(file);
     put_in_order();
     return std::move(meta_);
@@ -81,31 +87,55 @@ class MetaReader {
     }
   }
 
-  void read(const SmfEvent& event) {
+  struct TrackMarks {
+    std::vector<SmfMetre> metres;
+    std::vector<KeyMark> keys;
+  };
+
+  // Metre and key belong to the first track (RP-001), but some programs repeat them in every
+  // track, not always in the same place: the first track counts, and of the others the one that
+  // says most.
+  template <typename Mark>
+  static void keep_fullest(std::vector<Mark> marks, bool is_first, std::vector<Mark>& first,
+                           std::vector<Mark>& fullest) {
+    if (is_first) {
+      first = std::move(marks);
+    } else if (marks.size() > fullest.size()) {
+      fullest = std::move(marks);
+    }
+  }
+
+  template <typename Mark>
+  static std::vector<Mark> joined(std::vector<Mark> first, const std::vector<Mark>& others) {
+    first.insert(first.end(), others.begin(), others.end());
+    return first;
+  }
+
+  void read(const SmfEvent& event, TrackMarks& marks) {
     if (event.status != 0xFF || event.ticks > last_) return;
-    const Tick at = score_tick(event.ticks, ticks_per_quarter_);
-    if (event.meta == kTimeSignature) read_metre(event.data, at);
-    if (event.meta == kKeySignature) read_key(event.data, at);
+    const Tick at = notated_tick(event.ticks, ticks_per_quarter_);
+    if (event.meta == kTimeSignature) read_metre(event.data, at, marks.metres);
+    if (event.meta == kKeySignature) read_key(event.data, at, marks.keys);
     if (event.meta == kLyric && !event.data.empty()) read_lyric(event.data, at);
   }
 
-  void read_metre(const std::string& data, Tick at) {
+  void read_metre(const std::string& data, Tick at, std::vector<SmfMetre>& metres) {
     const bool sensible = data.size() >= 2 && byte_at(data, 0) >= 1 && byte_at(data, 0) <= 128 &&
                           byte_at(data, 1) <= 6;
     if (!sensible) {
       ++meta_.odd_events;
       return;
     }
-    meta_.metres.push_back({at, byte_at(data, 0), 1 << byte_at(data, 1)});
+    metres.push_back({at, byte_at(data, 0), 1 << byte_at(data, 1)});
   }
 
-  void read_key(const std::string& data, Tick at) {
+  void read_key(const std::string& data, Tick at, std::vector<KeyMark>& keys) {
     const int fifths = data.empty() ? 99 : static_cast<signed char>(data[0]);
     if (data.size() < 2 || fifths < -7 || fifths > 7) {
       ++meta_.odd_events;
       return;
     }
-    meta_.keys.push_back({at, fifths, data[1] == 1});
+    keys.push_back({at, fifths, data[1] == 1});
   }
 
   // A carriage return or line feed ends the line, before or after the syllable's text.
@@ -121,7 +151,7 @@ class MetaReader {
   void read_tempi(const SmfFile& file) {
     for (const SmfTempo& tempo : tempo_map(file)) {
       if (tempo.ticks > last_) break;
-      const Tick at = score_tick(tempo.ticks, ticks_per_quarter_);
+      const Tick at = notated_tick(tempo.ticks, ticks_per_quarter_);
       if (!meta_.tempi.empty() && meta_.tempi.back().at == at) meta_.tempi.pop_back();
       const double per_minute = 60e6 / static_cast<double>(tempo.microseconds);
       if (!meta_.tempi.empty() && meta_.tempi.back().quarters_per_minute == per_minute) continue;
@@ -154,6 +184,8 @@ class MetaReader {
   std::int64_t ticks_per_quarter_;
   std::int64_t last_;
   SmfScoreMeta meta_;
+  TrackMarks first_;
+  TrackMarks fullest_;
   bool line_ended_ = false;
 };
 
