@@ -4,4 +4,6 @@
 // for what the numbers mean.
 
 #include "report/json.h"
+#include "report/page.h"
 #include "report/terminal.h"
+#include "report/utf8.h"
