@@ -1,6 +1,7 @@
 #include "hearing/bands.h"
 
 #include <cmath>
+#include <numbers>
 
 namespace loftbeat::hearing {
 namespace {
@@ -29,9 +30,13 @@ BandLevels silence() {
 
 double level_from_power(double ratio) { return ratio > 0 ? 10.0 * std::log10(ratio) : kSilenceDb; }
 
-double power_from_level(double level_db) { return std::pow(10.0, level_db / 10.0); }
+double power_from_level(double level_db) {
+  return std::exp(level_db * (std::numbers::ln10 / 10.0));
+}
 
 double power_sum(double a_db, double b_db) {
+  if (a_db == kSilenceDb) return b_db;  // to the last digit: nothing added changes nothing
+  if (b_db == kSilenceDb) return a_db;
   return level_from_power(power_from_level(a_db) + power_from_level(b_db));
 }
 

@@ -25,12 +25,26 @@ double corrected_low_level(double level, std::size_t band) {
 // A power sum of nothing counts as 0 dB, which is below every threshold.
 double level_or_zero(double power) { return power > 0 ? level_from_power(power) : 0.0; }
 
+// 0.0635 * 10^(0.025 threshold) of each band, worked out once.
+const std::array<double, kCriticalBandCount>& scales() {
+  static const auto table = [] {
+    std::array<double, kCriticalBandCount> built{};
+    for (std::size_t i = 0; i < built.size(); ++i) {
+      built[i] = 0.0635 * std::pow(10.0, 0.025 * kCriticalBand[i].threshold_db);
+    }
+    return built;
+  }();
+  return table;
+}
+
+double fourth_root(double x) { return std::sqrt(std::sqrt(x)); }
+
 // Threshold and bandwidth go in here; below the threshold in quiet there is no loudness.
-double core(double excitation_db, const tables::CriticalBand& band) {
+double core(double excitation_db, std::size_t index) {
+  const tables::CriticalBand& band = kCriticalBand[index];
   if (!(excitation_db > band.threshold_db)) return 0;
-  const double above = excitation_db - band.bandwidth_db - band.threshold_db;
-  const double scale = 0.0635 * std::pow(10.0, 0.025 * band.threshold_db);
-  return std::max(0.0, scale * (std::pow(0.75 + 0.25 * std::pow(10.0, 0.1 * above), 0.25) - 1.0));
+  const double above = power_from_level(excitation_db - band.bandwidth_db - band.threshold_db);
+  return std::max(0.0, scales()[index] * (fourth_root(0.75 + 0.25 * above) - 1.0));
 }
 
 }  // namespace
@@ -55,7 +69,7 @@ CoreLoudness core_loudness(const BandLevels& levels, SoundField field) {
   const auto excitation = excitation_levels(levels, field);
   CoreLoudness result;
   for (std::size_t i = 0; i < kCriticalBandCount; ++i) {
-    result[i] = core(excitation[i], kCriticalBand[i]);
+    result[i] = core(excitation[i], i);
   }
   // The lowest band is narrower in hearing than on paper.
   result[0] *= std::min(1.0, 0.4 + 0.32 * std::pow(result[0], 0.2));

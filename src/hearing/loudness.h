@@ -37,8 +37,8 @@ struct Loudness {
 };
 
 // Levels in dB re 20 uPa. Valid up to 120 dB in the bands to 250 Hz; above, the last correction of
-// the standard's table is carried on. Levels that are not numbers count as silence. Takes a few
-// microseconds, allocates nothing.
+// the standard's table is carried on. Levels that are not numbers count as silence. Takes about
+// a microsecond, allocates nothing.
 // Worked number: 60 dB in every band, free field, is 31.94 sone.
 [[nodiscard]] Loudness loudness(const BandLevels& levels, SoundField field);
 

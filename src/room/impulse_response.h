@@ -26,8 +26,8 @@ struct ResponseSpec {
   double longest_s = 12;
 };
 
-// The same spec and room give the same samples on one machine. About half a second for ten
-// seconds at 48 kHz. Not for the audio thread.
+// The same spec and room give the same samples on one machine. About a second of work for
+// ten seconds at 48 kHz. Not for the audio thread.
 // Below 22 Hz and above 14 kHz the outermost bands are continued.
 [[nodiscard]] std::vector<float> impulse_response(const Acoustics& state, const ResponseSpec& spec);
 

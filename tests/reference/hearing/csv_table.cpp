@@ -25,7 +25,7 @@ CsvTable CsvTable::read(const std::string& path) {
   std::ifstream file(std::string(LOFTBEAT_SOURCE_DIR) + "/" + path);
   CsvTable table;
   for (std::string line; std::getline(file, line);) {
-    if (line.empty() || line.front() == '#') continue;
+    if (line.empty() || line.front() == '#') continue;  // "# Source: ..." heads every table
     std::vector<std::string> cells = split(line);
     if (table.columns_.empty()) {
       for (std::size_t i = 0; i < cells.size(); ++i) table.columns_[cells[i]] = i;
