@@ -22,7 +22,7 @@ struct Extra {
 
 Extra extra_at(const Pulse& pulse, const Cut& cut) {
   const double period = pulse.period_at(cut.x);
-  return {*cut.extra_s / period - cut.planned_extra_beats, cut.uncertainty_s / period};
+  return {*cut.extra_s / period - cut.planned_extra_beats, cut.leverage * pulse.jitter_s / period};
 }
 
 bool may_breathe(const Cut& cut) {
@@ -70,7 +70,8 @@ struct CutJudge {
     const double usual =
         others.usual(cut.tick, extra.beats, is_verse(*pass.pass)).value_or(extra.beats);
     const double reach = kCoverage * extra.uncertainty;
-    const double tolerance = std::max(question.plan.tolerances.hesitation_beats, reach);
+    const double tolerance =
+        std::max(question.plan.tolerances.hesitation_beats, reach) + slowing_beats(cut.x);
     const bool unlike = extra.beats - usual > tolerance;
     const bool too_long = extra.beats > kLongestBreathBeats + reach;
     const double planned_s = cut.planned_extra_beats * pass.pulse.period_at(cut.x);
@@ -83,6 +84,12 @@ struct CutJudge {
                              beat_of(cut.tick), extra.beats});
       taken_out = *cut.extra_s;
     }
+  }
+
+  // What a slowing that is told as such may add between the beats that measure a cut.
+  [[nodiscard]] double slowing_beats(double x) const {
+    if (!pass.slowing || x < pass.slowing->from) return 0;
+    return (pass.slowing->slowest_factor() - 1) * static_cast<double>(kStepBeats);
   }
 
   [[nodiscard]] double beat_of(Tick tick) const {

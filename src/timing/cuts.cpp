@@ -11,13 +11,13 @@ void add_phrase_ends(const PulseQuestion& q, std::vector<Cut>& cuts) {
   for (std::size_t s = 0; s < stretches.size(); ++s) {
     if (s > 0)
       cuts.push_back({q.way.place(s, stretches[s].begin), stretches[s - 1].end, CutKind::phrase_end,
-                      0, std::nullopt, 0, 0});
+                      0, std::nullopt, 0});
     auto phrase = std::partition_point(
         q.route.phrases.begin(), q.route.phrases.end(),
         [&](const music::Phrase& p) { return p.span.begin <= stretches[s].begin; });
     for (; phrase != q.route.phrases.end() && phrase->span.begin < stretches[s].end; ++phrase)
       cuts.push_back({q.way.place(s, phrase->span.begin), phrase->span.begin, CutKind::phrase_end,
-                      0, std::nullopt, 0, 0});
+                      0, std::nullopt, 0});
   }
 }
 
@@ -27,18 +27,18 @@ void add_holds(const PulseQuestion& q, std::vector<Cut>& cuts) {
     const auto stretch = q.way.stretch_of(hold.at);
     if (!stretch) continue;
     const auto kind = hold.kind == plan::FermataKind::free ? CutKind::free_hold : CutKind::hold;
-    cuts.push_back({q.way.place(*stretch, hold.until), hold.until, kind, hold.extra_beats,
-                    std::nullopt, 0, 0});
+    cuts.push_back(
+        {q.way.place(*stretch, hold.until), hold.until, kind, hold.extra_beats, std::nullopt, 0});
   }
 }
 
 void add_jumps(const PulseQuestion& q, std::vector<Cut>& cuts) {
   for (const follow::Restart& restart : q.pass.restarts)
     if (const auto x = q.way.place_of(restart.to))
-      cuts.push_back({*x, restart.to, CutKind::restart, 0, std::nullopt, 0, 0});
+      cuts.push_back({*x, restart.to, CutKind::restart, 0, std::nullopt, 0});
   for (const follow::Omission& omission : q.pass.omissions)
     if (const auto x = q.way.place_of(omission.left_out.end))
-      cuts.push_back({*x, omission.left_out.end, CutKind::omission, 0, std::nullopt, 0, 0});
+      cuts.push_back({*x, omission.left_out.end, CutKind::omission, 0, std::nullopt, 0});
 }
 
 int rank(CutKind kind) {

@@ -18,14 +18,17 @@ class Search {
       : question_(question),
         pass_(pass),
         full_bar_(first_full_bar(question.score, pass.way).value_or(0)),
-        broadening_(planned_broadening(question.route, *pass.pass, pass.way)) {}
+        broadening_(planned_broadening(question.route, *pass.pass, pass.way)) {
+    if (!broadening_ && pass.slowing)
+      slowing_ = BroadeningOnWay{pass.slowing->from, pass.slowing->slowest_factor()};
+  }
 
   void run(std::vector<Hesitation>& out) const {
     const auto& beats = pass_.pulse.beats;
     for (std::size_t i = 1; i < beats.size(); ++i) {
       const PulseBeat &a = beats[i - 1], &b = beats[i];
       if (excused(a, b)) continue;
-      const double period = pass_.pulse.period_at(b.x);
+      const double period = period_at(b.x);
       const double excess = b.t - a.t - period * allowed_beats(a.x, b.x);
       if (excess <= tolerance_s(a.x, period)) continue;
       const Tick at = latest_onset(a, b);
@@ -53,11 +56,17 @@ class Search {
     return !b.used && b.x >= full_bar_ && !broad;
   }
 
-  // A planned broadening may stretch its beats up to its slowest one.
+  // A planned broadening, or a slowing told as such, may stretch its beats up to the slowest one.
   [[nodiscard]] double allowed_beats(double from, double to) const {
-    if (!broadening_ || to <= broadening_->from) return to - from;
-    const double broad = to - std::max(from, broadening_->from);
-    return (to - from - broad) + broad * broadening_->factor;
+    const auto& slower = broadening_ ? broadening_ : slowing_;
+    if (!slower || to <= slower->from) return to - from;
+    const double broad = to - std::max(from, slower->from);
+    return (to - from - broad) + broad * slower->factor;
+  }
+
+  // The pulse, or what it was before the end slowed.
+  [[nodiscard]] double period_at(double x) const {
+    return slowing_ && x > slowing_->from ? pass_.slowing->before_s : pass_.pulse.period_at(x);
   }
 
   [[nodiscard]] double tolerance_s(double from, double period) const {
@@ -87,7 +96,8 @@ class Search {
   const Question& question_;
   const FittedPass& pass_;
   double full_bar_;
-  std::optional<BroadeningOnWay> broadening_;
+  std::optional<BroadeningOnWay> broadening_;  // planned
+  std::optional<BroadeningOnWay> slowing_;     // not planned, and told as such
 };
 
 // End of the longest note struck at `at`.

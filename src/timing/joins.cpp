@@ -49,14 +49,11 @@ Patch patch_of(const music::Score& score, const FittedPass& before, const Fitted
 
 double standard_uncertainty_s(const Question& q, const FittedPass& before, const FittedPass& after,
                               double span_beats) {
-  const Pulse& pulse = before.pulse;
-  const double x = before.struck.back().x;
-  const double after_jitter = after.pulse.known ? after.pulse.jitter_s : pulse.jitter_s;
+  const double jitter = before.pulse.jitter_s;
+  const double after_jitter = after.pulse.known ? after.pulse.jitter_s : jitter;
   const double stamp = seconds(q.take.stamp_uncertainty) / std::sqrt(3.0);
-  const double rulers = std::abs(pulse.period_at(x) - pulse.period_s) / 2;
-  const double period = std::hypot(pulse.period_uncertainty_at(x), rulers);
-  return std::hypot(std::hypot(pulse.jitter_s, after_jitter), std::sqrt(2.0) * stamp,
-                    span_beats * period);
+  return std::hypot(std::hypot(jitter, after_jitter), std::sqrt(2.0) * stamp,
+                    span_beats * end_ruler(before).uncertainty_s);
 }
 
 // When the next pass entered: its first median onset, or its very first note if it was begun
@@ -106,7 +103,7 @@ void put_measures(const Question& q, const FittedPass& before, const FittedPass&
                 join);
     return;
   }
-  const double period = before.pulse.period_at(before.struck.back().x);
+  const double period = end_ruler(before).period_s;
   const double span =
       (entry_s(after) - before.struck.back().t) / period - patch.before - patch.after;
   join.span_beats = span;
@@ -153,7 +150,7 @@ std::vector<JoinMeasures> measure_joins(const Question& question,
     join.settling_beats = settling_beats(after);
     join.together_ms = last_chord_together_ms(question, join.before);
     if (planned.comparable && join.span_beats)
-      comparable.push_back({joins.size(), before.pulse.period_at(before.struck.back().x)});
+      comparable.push_back({joins.size(), end_ruler(before).period_s});
     joins.push_back(std::move(join));
   }
   judge_likeness(question.plan.tolerances, comparable, joins);

@@ -10,12 +10,12 @@ namespace loftbeat::timing {
 // (false starts passed over).
 //
 // span: from the last chord's median onset to the next pass's first median onset, in beats of the
-// ended pass's pulse at its end. If the last or first onset of the tune was not struck, the nearest
-// that was stands for it, moved by its written distance (at most two beats).
-// hold and lift: last onset to last release, and from there to the next onset, in the same beats.
-// The error against the planned span is told in two parts: count = the nearest whole number,
-// phase = the rest. Worked number: planned 5, played 6.1 beats at 1 s: count 1, phase +0.1 = 100
-// ms.
+// ended pass's pulse at its end (before the slowing, if it slowed there). If the last or first
+// onset of the tune was not struck, the nearest that was stands for it, moved by its written
+// distance (at most two beats). hold and lift: last onset to last release, and from there to the
+// next onset, in the same beats. The error against the planned span is told in two parts: count =
+// the nearest whole number, phase = the rest. Worked number: planned 5, played 6.1 beats at 1 s:
+// count 1, phase +0.1 = 100 ms.
 //
 // In time: |phase| within the larger of join_ms (60 ms) and join_percent (5 %) of the planned span.
 // Beyond that but within twice the standard uncertainty: cannot_tell. Worked number: planned 4

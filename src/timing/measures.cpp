@@ -71,9 +71,7 @@ PassMeasures measure_pass(const Question& question, const FittedPass& pass, cons
 }  // namespace
 
 Timing measure(const Question& question) {
-  std::vector<FittedPass> passes;
-  for (const follow::AlignedPass& pass : question.alignment.passes)
-    passes.push_back(fit_pass(question, pass));
+  const std::vector<FittedPass> passes = fit_passes(question);
   const std::vector<AddedTime> added = tell_breaths(question, passes);
   Timing timing;
   timing.joins = measure_joins(question, passes);

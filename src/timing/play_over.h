@@ -12,15 +12,11 @@ namespace loftbeat::timing {
 // it, until five struck beats stand in lines), positive = the play-over was faster.
 // Worked number: 80 a minute against 76: +5.26 %.
 //
-// slowing: the tempo of the last four beats before the last onset against that of all before,
-// positive = slower; where a broadening is planned it is unknown. Worked number: 0.75 s a beat,
-// then 0.80 s: 100 * (1 - 0.75 / 0.80) = 6.25 %.
+// slowing: at its end, see timing/slowing.h; unknown where a broadening is planned.
 //
 // Loudness needs a description of the organ: unknown here. Mean velocities are given only where
 // the keyboard sends more than one.
 [[nodiscard]] Measured<PlayOverMeasures> measure_play_over(const Question& question,
                                                            const std::vector<FittedPass>& passes);
-
-inline constexpr double kPlayOverEndBeats = 4;
 
 }  // namespace loftbeat::timing

@@ -94,7 +94,7 @@ void add_interruptions(const std::vector<PulseBeat>& beats, std::vector<Cut>& cu
     const double spread = robust_spread(near, usual) * intervals[i].length;
     if (excess < kInterruptionBeats * usual || excess < kInterruptionSpreads * spread) continue;
     const PulseBeat& beat = beats[intervals[i].after];
-    cuts.push_back({beat.x, beat.tick, CutKind::interruption, 0, std::nullopt, 0, 0});
+    cuts.push_back({beat.x, beat.tick, CutKind::interruption, 0, std::nullopt, 0});
   }
   std::stable_sort(cuts.begin(), cuts.end(), [](const Cut& a, const Cut& b) { return a.x < b.x; });
 }
@@ -105,7 +105,7 @@ void put_periods(const std::vector<LinePoint>& points, const Slope& whole,
     const auto local = theil_sen(window(points, b.x));
     const Slope& slope = local && local->value > 0 ? *local : whole;
     b.period_s = slope.value;
-    b.period_uncertainty_s = slope.uncertainty;
+    b.period_leverage = slope.leverage;
   }
 }
 
@@ -143,7 +143,7 @@ void measure_cut(const std::vector<PulseBeat>& beats, Cut& cut) {
   for (const PulseBeat& a : before)
     for (const PulseBeat& b : after) excess.push_back(b.t - a.t - period * (b.x - a.x));
   cut.extra_s = median(std::move(excess));
-  cut.jitters =
+  cut.leverage =
       std::sqrt(1.0 / static_cast<double>(before.size()) + 1.0 / static_cast<double>(after.size()));
 }
 
@@ -172,11 +172,16 @@ void put_levels(const std::vector<double>& added, std::vector<PulseBeat>& beats)
   }
 }
 
-double jitter(const std::vector<PulseBeat>& beats) {
+// Each window has a slope of its own, each measured cut a level: so much freedom is used up.
+double jitter(const Pulse& pulse) {
   std::vector<double> distances;
-  for (const PulseBeat& b : beats)
+  for (const PulseBeat& b : pulse.beats)
     if (b.used) distances.push_back(b.t - b.pulse_t);
-  return robust_spread(distances, 0);
+  const auto n = static_cast<double>(distances.size());
+  const auto levels = static_cast<double>(
+      std::count_if(pulse.cuts.begin(), pulse.cuts.end(), [](const Cut& c) { return c.extra_s; }));
+  const double slopes = std::ceil(n / static_cast<double>(kPulseWindow));
+  return robust_spread(distances, 0) * std::sqrt(n / std::max(1.0, n - 1 - slopes - levels));
 }
 
 const PulseBeat& nearest(const std::vector<PulseBeat>& beats, double x) {
@@ -196,7 +201,13 @@ double Pulse::period_at(double x) const {
 
 double Pulse::period_uncertainty_at(double x) const {
   assert(known);
-  return nearest(beats, x).period_uncertainty_s;
+  return nearest(beats, x).period_leverage * jitter_s;
+}
+
+double Pulse::period_uncertainty() const { return period_leverage * std::max(scatter_s, jitter_s); }
+
+double Pulse::uncertainty_of(const Slope& slope) const {
+  return slope.leverage * std::max(slope.scatter, jitter_s);
 }
 
 double Pulse::time_at(double x) const {
@@ -229,12 +240,12 @@ Pulse find_pulse(const PulseQuestion& question) {
   if (!whole || points.size() < 3 || whole->value <= 0) return pulse;
   pulse.known = true;
   pulse.period_s = whole->value;
-  pulse.period_uncertainty_s = whole->uncertainty;
+  pulse.period_leverage = whole->leverage;
+  pulse.scatter_s = whole->scatter;
   put_periods(points, *whole, pulse.beats);
   for (Cut& cut : pulse.cuts) measure_cut(pulse.beats, cut);
   put_levels(time_added(pulse.cuts, pulse.beats), pulse.beats);
-  pulse.jitter_s = jitter(pulse.beats);
-  for (Cut& cut : pulse.cuts) cut.uncertainty_s = cut.jitters * pulse.jitter_s;
+  pulse.jitter_s = jitter(pulse);
   return pulse;
 }
 

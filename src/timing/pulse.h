@@ -44,8 +44,7 @@ struct Cut {
   CutKind kind = CutKind::phrase_end;
   double planned_extra_beats = 0;  // hold only
   std::optional<double> extra_s;   // measured: nothing if one side has no struck beat
-  double jitters = 0;              // the standard uncertainty in units of the pulse's jitter
-  double uncertainty_s = 0;
+  double leverage = 0;             // its standard uncertainty in units of the pulse's jitter
 };
 
 // A struck beat against the pulse.
@@ -54,24 +53,28 @@ struct PulseBeat {
   double t = 0;
   Tick tick = 0;
   int segment = 0;
-  bool used = true;     // took part in finding the pulse
-  double period_s = 0;  // local, seconds a beat
-  double period_uncertainty_s = 0;
-  double pulse_t = 0;  // where the pulse has this beat
+  bool used = true;            // took part in finding the pulse
+  double period_s = 0;         // local, seconds a beat
+  double period_leverage = 0;  // its standard uncertainty in units of the jitter
+  double pulse_t = 0;          // where the pulse has this beat
 };
 
 struct Pulse {
   std::vector<PulseBeat> beats;
-  std::vector<Cut> cuts;  // by place
-  double period_s = 0;    // mean: Theil-Sen over all used beats; > 0 if `known`
-  double period_uncertainty_s = 0;
-  double jitter_s = 0;  // robust standard deviation of struck beats about the pulse
-  bool known = false;   // false: fewer than three struck beats in one line
+  std::vector<Cut> cuts;       // by place
+  double period_s = 0;         // mean: Theil-Sen over all used beats; > 0 if `known`
+  double period_leverage = 0;  // its standard uncertainty in units of the scatter
+  double scatter_s = 0;        // robust standard deviation about the straight line of that period
+  double jitter_s = 0;         // the same about the pulse, for the parameters fitted
+  bool known = false;          // false: fewer than three struck beats in one line
 
   // Local period of the nearest struck beat. Requires known.
   [[nodiscard]] double period_at(double x) const;
-  // Standard uncertainty of that period. Requires known.
+  // Standard uncertainties: of that local period, of the mean period, and of any slope over beats
+  // of this pulse. Few beats may lie together by chance, so the jitter of all counts at least.
   [[nodiscard]] double period_uncertainty_at(double x) const;
+  [[nodiscard]] double period_uncertainty() const;
+  [[nodiscard]] double uncertainty_of(const Slope& slope) const;
   // Where the pulse has the place `x`, carried on from the nearest beat. Requires known.
   [[nodiscard]] double time_at(double x) const;
 };

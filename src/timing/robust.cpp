@@ -103,7 +103,8 @@ std::optional<Slope> theil_sen(std::span<const LinePoint> points, std::size_t re
   const auto n = static_cast<double>(rest.values.size());
   const double free = std::max(1.0, n - static_cast<double>(rest.levels) - 1);
   slope.scatter = robust_spread(rest.values, 0) * std::sqrt(n / free);
-  slope.uncertainty = kTheilSenLoss * slope.scatter / std::sqrt(rest.sum_squares_x);
+  slope.leverage = kTheilSenLoss / std::sqrt(rest.sum_squares_x);
+  slope.uncertainty = slope.leverage * slope.scatter;
   return slope;
 }
 

@@ -31,6 +31,7 @@ struct LinePoint {
 struct Slope {
   double value = 0;        // seconds a beat
   double uncertainty = 0;  // standard uncertainty of `value`
+  double leverage = 0;     // the uncertainty that a scatter of 1 would give
   double scatter = 0;      // robust standard deviation of the points about their lines, seconds
   std::size_t pairs = 0;   // slopes of which `value` is the median
 };

@@ -25,8 +25,8 @@ void put_trend(const Pulse& pulse, PassSpeed& speed) {
   const auto late = slope_between(pulse, last->x - third, last->x);
   if (!early || !late || early->pairs < 3 || late->pairs < 3 || late->value <= 0) return;
   speed.trend_percent = 100 * (early->value / late->value - 1);
-  speed.trend_uncertainty_percent =
-      100 * std::hypot(early->uncertainty / early->value, late->uncertainty / late->value);
+  speed.trend_uncertainty_percent = 100 * std::hypot(pulse.uncertainty_of(*early) / early->value,
+                                                     pulse.uncertainty_of(*late) / late->value);
 }
 
 std::vector<double> relative_intervals(const Pulse& pulse) {
@@ -75,7 +75,7 @@ PassSpeed pass_speed(const FittedPass& pass, double set_bpm) {
     return speed;
   }
   speed.tempo_bpm = 60 / pulse.period_s;
-  speed.tempo_uncertainty_percent = 100 * pulse.period_uncertainty_s / pulse.period_s;
+  speed.tempo_uncertainty_percent = 100 * pulse.period_uncertainty() / pulse.period_s;
   speed.tempo_offset_percent = set_bpm > 0
                                    ? Measured<double>(100 * (*speed.tempo_bpm / set_bpm - 1))
                                    : Measured<double>::unknown("no tempo is set");
