@@ -17,7 +17,10 @@ void pool_jitter(std::vector<FittedPass>& passes) {
     if (p.pulse.known) jitters.push_back(p.pulse.jitter_s);
   if (jitters.empty()) return;
   const double usual = median(std::move(jitters));
-  for (FittedPass& p : passes) p.pulse.jitter_s = std::max(p.pulse.jitter_s, usual);
+  for (FittedPass& p : passes) {
+    p.pulse.usual_jitter_s = usual;
+    p.pulse.jitter_s = std::max(p.pulse.jitter_s, usual);
+  }
 }
 
 // What the verse after a play-over tells of its tempo.

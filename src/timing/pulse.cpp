@@ -11,8 +11,9 @@ namespace loftbeat::timing {
 
 namespace {
 
-// An interruption stands out of the local intervals by this much, in beats and in their spread.
-constexpr double kInterruptionBeats = 0.25;
+// An interruption stands out of the local intervals by this much: by a share of the interval (of a
+// beat at least), and by so many of their spreads.
+constexpr double kInterruptionShare = 0.25;
 constexpr double kInterruptionSpreads = 4;
 
 std::vector<PulseBeat> struck_beats(const PulseQuestion& q) {
@@ -92,7 +93,8 @@ void add_interruptions(const std::vector<PulseBeat>& beats, std::vector<Cut>& cu
     const double usual = median(near);
     const double excess = std::abs(intervals[i].period - usual) * intervals[i].length;
     const double spread = robust_spread(near, usual) * intervals[i].length;
-    if (excess < kInterruptionBeats * usual || excess < kInterruptionSpreads * spread) continue;
+    const double least = kInterruptionShare * usual * std::max(1.0, intervals[i].length);
+    if (excess < least || excess < kInterruptionSpreads * spread) continue;
     const PulseBeat& beat = beats[intervals[i].after];
     cuts.push_back({beat.x, beat.tick, CutKind::interruption, 0, std::nullopt, 0});
   }

@@ -66,6 +66,7 @@ struct Pulse {
   double period_leverage = 0;  // its standard uncertainty in units of the scatter
   double scatter_s = 0;        // robust standard deviation about the straight line of that period
   double jitter_s = 0;         // the same about the pulse, for the parameters fitted
+  double usual_jitter_s = 0;   // the player's, over all passes of the take
   bool known = false;          // false: fewer than three struck beats in one line
 
   // Local period of the nearest struck beat. Requires known.

@@ -36,7 +36,7 @@ std::optional<KnownPeriod> period_before(const Pulse& pulse, double from,
                                          const std::optional<KnownPeriod>& next_verse) {
   const auto own = slope_between(pulse, from - kBeforeEndBeats, from);
   if (!own) return next_verse;
-  const KnownPeriod known{own->value, pulse.uncertainty_of(*own)};
+  const KnownPeriod known{own->value, own->leverage * pulse.usual_jitter_s};
   if (!next_verse || known.uncertainty_s <= 0 || next_verse->uncertainty_s <= 0) return known;
   return average(known, *next_verse);
 }
@@ -60,7 +60,7 @@ std::optional<EndSlowing> end_slowing(const Pulse& pulse,
   out.end_s = end->value;
   out.percent = 100 * (1 - out.before_s / out.end_s);
   out.uncertainty_percent = 100 * std::hypot(before->uncertainty_s / before->period_s,
-                                             pulse.uncertainty_of(*end) / end->value);
+                                             end->leverage * pulse.usual_jitter_s / end->value);
   return out;
 }
 

@@ -14,6 +14,7 @@ namespace loftbeat::timing {
 // A short play-over has few beats before its end. There the tempo that the next verse opens with
 // helps: it is averaged in, each weighed by the inverse square of its standard uncertainty, and
 // that of the verse's tempo includes half the tolerance by which the two may differ.
+// Uncertainties rest on the player's usual jitter: that of a pass which slows holds the slowing.
 // Worked number: before 1.00 +- 0.02 s, verse 0.96 +- 0.02 s: 0.98 +- 0.014 s.
 struct EndSlowing {
   double from = 0;      // place where the end begins
