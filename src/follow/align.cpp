@@ -39,7 +39,7 @@ std::vector<MatchedStretch> match_all(const FollowTask& task, std::vector<Stretc
   std::vector<MatchedStretch> matched;
   for (Stretch& stretch : stretches) {
     const int transpose = layers[static_cast<std::size_t>(stretch.layer)];
-    MatchedStretch found = match_stretch(task, stretch, transpose, ~std::uint64_t{0});
+    MatchedStretch found = match_stretch(task, stretch, {.transpose = transpose});
     if (!is_the_tune(task, found)) continue;
     found.stretch.id = matched.size();
     matched.push_back(std::move(found));

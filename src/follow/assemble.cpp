@@ -174,6 +174,29 @@ void fill_coverage(const FollowTask& task, BuiltPass& built) {
                   pass.onsets.back().tick >= task.table[last].tick;
 }
 
+// Under some textures other notes must not be taken for the score's by chance: under the tune
+// alone, nothing else is meant; under a tune an octave up, its written pitch is a filler.
+void rematch(const FollowTask& task, const Dress& dress, std::vector<MatchedStretch>& stretches) {
+  Wearing wearing;
+  if (has(dress.textures, plan::Texture::unison)) {
+    wearing.voices = voice_set(dress.voices_sounded);
+  }
+  if (has(dress.textures, plan::Texture::free_harmony)) wearing.octave_voices = 1;
+  if (has(dress.textures, plan::Texture::no_pedal)) {
+    wearing.voices = ~(std::uint64_t{1} << (dress.voices_sounded.size() - 1));
+  }
+  if (has(dress.textures, plan::Texture::tune_up_octave)) wearing.tune_shift = 12;
+  const Wearing usual;
+  if (wearing.voices == usual.voices && wearing.octave_voices == usual.octave_voices &&
+      wearing.tune_shift == 0) {
+    return;
+  }
+  for (MatchedStretch& stretch : stretches) {
+    wearing.transpose = stretch.transpose;
+    stretch = match_stretch(task, stretch.stretch, wearing);
+  }
+}
+
 }  // namespace
 
 BuiltPass build_pass(const FollowTask& task, const plan::Route& route, const FoundPass& found,
@@ -182,14 +205,7 @@ BuiltPass build_pass(const FollowTask& task, const plan::Route& route, const Fou
   BuiltPass built;
   for (const Stretch& stretch : found.stretches) built.stretches.push_back(matched[stretch.id]);
   Dress dress = judge_texture(gather_evidence(task, built.stretches));
-  // Where only the tune is the score's, the other notes must not be taken for it by chance.
-  if (has(dress.textures, plan::Texture::unison) ||
-      has(dress.textures, plan::Texture::free_harmony)) {
-    for (MatchedStretch& stretch : built.stretches) {
-      stretch =
-          match_stretch(task, stretch.stretch, stretch.transpose, voice_set(dress.voices_sounded));
-    }
-  }
+  rematch(task, dress, built.stretches);
   AlignedPass& pass = built.pass;
   pass.label = label.name;
   pass.kind = label.kind;

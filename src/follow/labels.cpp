@@ -10,12 +10,9 @@ bool is_tune(const plan::RoutePass& pass) {
   return pass.kind == plan::PassKind::play_over || pass.kind == plan::PassKind::verse;
 }
 
-// Shorter than the tune: it stops, or begins, more than a phrase's share away from the whole.
+// Plainly shorter than the tune: less than seven eighths of it were played.
 bool is_partial(const PassRules& rules, const FoundPass& pass) {
-  const Tick first = rules.table[0].tick;
-  const Tick last = rules.table[rules.table.size() - 1].tick;
-  const Tick margin = (last - first) / 8;
-  return pass.furthest < last - margin || pass.begin > first + margin;
+  return pass.covered < (rules.score.length - rules.table[0].tick) * 7 / 8;
 }
 
 // The accompanied passes of the route in order; indices into Route::passes.

@@ -30,8 +30,12 @@ struct PitchSides {
 };
 using Sides = std::array<PitchSides, 128>;
 
-bool may_sound(const MatchTask& task, const music::Note& note) {
-  return note.voice >= 64 || ((task.voices >> note.voice) & 1u) != 0;
+bool in_set(std::uint64_t voices, const music::Note& note) {
+  return note.voice >= 64 || ((voices >> note.voice) & 1u) != 0;
+}
+
+int sounding_pitch(const MatchTask& task, const music::Note& note) {
+  return note.pitch + task.transpose + (note.voice == 0 ? task.tune_shift : 0);
 }
 
 double ns_of(Instant at) { return static_cast<double>(at.time_since_epoch().count()); }
@@ -46,8 +50,8 @@ void collect_score(const MatchTask& task, const TimeMap& map, Sides& sides) {
     for (std::uint32_t i = onset.first; i < onset.first + onset.count; ++i) {
       const int index = task.table.notes()[i];
       const music::Note& note = task.score.notes[static_cast<std::size_t>(index)];
-      const int pitch = note.pitch + task.transpose;
-      if (pitch < 0 || pitch > 127 || !may_sound(task, note)) continue;
+      const int pitch = sounding_pitch(task, note);
+      if (pitch < 0 || pitch > 127 || !in_set(task.voices, note)) continue;
       auto& side = sides[static_cast<std::size_t>(pitch)].score;
       if (!side.empty()) {
         const auto& before = task.score.notes[static_cast<std::size_t>(side.back().note)];
@@ -193,6 +197,10 @@ Matching match_notes(const MatchTask& task, const std::vector<Anchor>& start, do
   map = learn(task, assign(task, map, kLooseNs), ns_per_tick);
   Matching matching{assign(task, map, kStrictNs), TimeMap({}, ns_per_tick)};
   matching.map = learn(task, matching.pairs, ns_per_tick);
+  for (Pair& pair : matching.pairs) {
+    const bool tune = task.score.notes[static_cast<std::size_t>(pair.score)].voice == 0;
+    pair.octave = tune && task.tune_shift != 0;
+  }
   std::sort(matching.pairs.begin(), matching.pairs.end(),
             [](const Pair& a, const Pair& b) { return a.taken < b.taken; });
   return matching;
@@ -216,14 +224,15 @@ void match_octaves(const MatchTask& task, Matching& matching) {
     for (std::uint32_t i = onset.first + onset.count; i-- > onset.first;) {
       const int index = task.table.notes()[i];
       const music::Note& note = task.score.notes[static_cast<std::size_t>(index)];
-      if (score_used[static_cast<std::size_t>(index)] || !may_sound(task, note)) continue;
+      if (score_used[static_cast<std::size_t>(index)]) continue;
+      if (!in_set(task.voices & task.octave_voices, note)) continue;
       double best = kOctaveNs;
       std::size_t chosen = task.last_note;
       for (std::size_t j = n; j < task.last_note; ++j) {
         const take::TakenNote& taken = task.take.notes[j];
         const double distance = std::abs(ns_of(taken.on) - expected);
         if (ns_of(taken.on) > expected + kOctaveNs) break;
-        const int interval = taken.pitch - note.pitch - task.transpose;
+        const int interval = taken.pitch - sounding_pitch(task, note);
         if (interval == 0 || interval % 12 != 0 || std::abs(interval) > 24) continue;
         if (!taken_used[j - task.first_note] && distance < best) {
           best = distance;
@@ -234,7 +243,8 @@ void match_octaves(const MatchTask& task, Matching& matching) {
       taken_used[chosen - task.first_note] = true;
       score_used[static_cast<std::size_t>(index)] = true;
       const double off = ns_of(task.take.notes[chosen].on) - expected;
-      found.push_back({index, static_cast<int>(chosen), off, true});
+      const bool octave = task.take.notes[chosen].pitch != note.pitch + task.transpose;
+      found.push_back({index, static_cast<int>(chosen), off, octave});
     }
   }
   matching.pairs.insert(matching.pairs.end(), found.begin(), found.end());

@@ -33,8 +33,10 @@ struct MatchTask {
   std::size_t last_note = 0;
   Tick from = 0;  // score notes with onset in [from, to]
   Tick to = 0;
-  int transpose = 0;             // played pitch = score pitch + transpose
-  std::uint64_t voices = ~0ull;  // bit set of the voices that may sound
+  int transpose = 0;                    // played pitch = score pitch + transpose
+  std::uint64_t voices = ~0ull;         // bit set of the voices that may sound
+  std::uint64_t octave_voices = ~0ull;  // of those, the ones that may sound in another octave
+  int tune_shift = 0;  // semitones by which the tune alone is moved: 12 for an octave up
 };
 
 struct Matching {

@@ -31,74 +31,95 @@ const take::TakenNote& taken_of(const FollowTask& task, const Pair& pair) {
   return task.take.notes[static_cast<std::size_t>(pair.taken)];
 }
 
-void count_pair(const FollowTask& task, const MatchedStretch& matched, const Pair& pair,
-                TextureEvidence& evidence) {
-  const music::Note& note = note_of(task, pair);
-  VoiceCount& voice = evidence.voices[static_cast<std::size_t>(note.voice)];
-  const int interval = taken_of(task, pair).pitch - note.pitch - matched.transpose;
-  if (interval == 0) {
-    ++voice.exact;
-  } else if (interval == 12) {
-    ++voice.octave_up;
-  } else {
+void count_pair(const FollowTask& task, const Pair& pair, TextureEvidence& evidence) {
+  VoiceCount& voice = evidence.voices[static_cast<std::size_t>(note_of(task, pair).voice)];
+  if (pair.octave) {
     ++voice.octave_other;
+  } else {
+    ++voice.exact;
   }
 }
 
-// Struck chords of a stretch by time, with the tune's pitch where it was struck.
+// A struck onset: when, and which note of the tune (-1 if the tune does not strike there).
 struct Moment {
   Instant at;
-  int tune = -1;
+  Tick tick = 0;
+  int tune = -1;  // sounding pitch as written
 };
 
 std::vector<Moment> moments_of(const FollowTask& task, const MatchedStretch& matched) {
   std::vector<Moment> moments;
-  Tick tick = -1;
   std::vector<Pair> by_score = matched.pairs;
   std::sort(by_score.begin(), by_score.end(),
             [](const Pair& a, const Pair& b) { return a.score < b.score; });
   for (const Pair& pair : by_score) {
-    const music::Note& note = note_of(task, pair);
-    const take::TakenNote& taken = taken_of(task, pair);
-    if (note.onset != tick) moments.push_back({taken.on, -1});
-    tick = note.onset;
-    if (note.voice == 0) moments.back() = {taken.on, taken.pitch};
+    const Tick tick = note_of(task, pair).onset;
+    if (moments.empty() || moments.back().tick != tick) {
+      moments.push_back({taken_of(task, pair).on, tick, -1});
+    }
+  }
+  for (Moment& moment : moments) {
+    const Onset& onset = task.table[task.table.at_or_after(moment.tick)];
+    for (std::uint32_t i = onset.first; i < onset.first + onset.count; ++i) {
+      const auto index = static_cast<std::size_t>(task.table.notes()[i]);
+      const music::Note& note = task.score.notes[index];
+      if (note.voice == 0) moment.tune = note.pitch + matched.transpose;
+    }
   }
   std::sort(moments.begin(), moments.end(),
             [](const Moment& a, const Moment& b) { return a.at < b.at; });
   return moments;
 }
 
-void count_others(const FollowTask& task, const MatchedStretch& matched,
-                  TextureEvidence& evidence) {
-  const std::vector<Moment> moments = moments_of(task, matched);
-  std::size_t next_pair = 0;
-  std::size_t moment = 0;
-  for (std::size_t n = matched.stretch.first; n < matched.stretch.last; ++n) {
-    while (next_pair < matched.pairs.size() &&
-           matched.pairs[next_pair].taken < static_cast<int>(n)) {
-      ++next_pair;
+// Looks at every note struck with one of the moments.
+class Listener {
+ public:
+  Listener(const FollowTask& task, const MatchedStretch& matched, TextureEvidence& evidence)
+      : task_(task), matched_(matched), evidence_(evidence), moments_(moments_of(task, matched)) {}
+
+  void listen() {
+    std::size_t next_pair = 0;
+    std::size_t moment = 0;
+    std::size_t counted_up = moments_.size();  // the moment whose octave up was counted last
+    for (std::size_t n = matched_.stretch.first; n < matched_.stretch.last; ++n) {
+      while (moment + 1 < moments_.size() && away(moment + 1, n) <= away(moment, n)) ++moment;
+      if (moments_.empty() || away(moment, n) > kWithOnsetNs) continue;
+      while (next_pair < matched_.pairs.size() &&
+             matched_.pairs[next_pair].taken < static_cast<int>(n)) {
+        ++next_pair;
+      }
+      const bool paired = next_pair < matched_.pairs.size() &&
+                          matched_.pairs[next_pair].taken == static_cast<int>(n);
+      ++evidence_.played;
+      if (!paired) ++evidence_.others;
+      const int tune = moments_[moment].tune;
+      if (tune < 0) continue;
+      const int interval = task_.take.notes[n].pitch - tune;
+      if (interval % 12 == 0) ++evidence_.tune_like;
+      if (interval % 12 == 0 && interval != 0) ++evidence_.tune_doubled;
+      if (interval == 12 && counted_up != moment) {
+        ++evidence_.voices[0].octave_up;
+        counted_up = moment;
+      }
     }
-    if (next_pair < matched.pairs.size() && matched.pairs[next_pair].taken == static_cast<int>(n)) {
-      continue;
-    }
-    const Instant at = task.take.notes[n].on;
-    auto distance = [&](std::size_t m) {
-      return std::abs(static_cast<double>((moments[m].at - at).count()));
-    };
-    while (moment + 1 < moments.size() && distance(moment + 1) <= distance(moment)) ++moment;
-    if (moments.empty() || distance(moment) > kWithOnsetNs) continue;
-    ++evidence.others;
-    const int interval = moments[moment].tune - task.take.notes[n].pitch;
-    if (moments[moment].tune >= 0 && interval != 0 && interval % 12 == 0) ++evidence.tune_doubled;
+    evidence_.chords += static_cast<int>(moments_.size());
   }
-  evidence.chords += static_cast<int>(moments.size());
-}
+
+ private:
+  [[nodiscard]] double away(std::size_t moment, std::size_t n) const {
+    return std::abs(static_cast<double>((moments_[moment].at - task_.take.notes[n].on).count()));
+  }
+
+  const FollowTask& task_;
+  const MatchedStretch& matched_;
+  TextureEvidence& evidence_;
+  std::vector<Moment> moments_;
+};
 
 }  // namespace
 
-MatchedStretch match_stretch(const FollowTask& task, const Stretch& stretch, int transpose,
-                             std::uint64_t voices) {
+MatchedStretch match_stretch(const FollowTask& task, const Stretch& stretch,
+                             const Wearing& wearing) {
   const Instant begin = task.take.notes[stretch.first].on - kRoundTheEdge;
   const Instant end = task.take.notes[stretch.last - 1].on + kRoundTheEdge;
   const TickSpan span = widened(task.table, stretch);
@@ -109,11 +130,13 @@ MatchedStretch match_stretch(const FollowTask& task, const Stretch& stretch, int
                         first_from(task.take, end),
                         span.begin,
                         span.end,
-                        transpose,
-                        voices};
+                        wearing.transpose,
+                        wearing.voices,
+                        wearing.octave_voices,
+                        wearing.tune_shift};
   Matching matching = match_notes(match, stretch.anchors, task.ns_per_tick);
   match_octaves(match, matching);
-  return {stretch, transpose, std::move(matching.pairs)};
+  return {stretch, wearing.transpose, std::move(matching.pairs)};
 }
 
 bool is_the_tune(const FollowTask& task, const MatchedStretch& matched) {
@@ -150,8 +173,8 @@ TextureEvidence gather_evidence(const FollowTask& task,
         ++evidence.voices[static_cast<std::size_t>(task.score.notes[index].voice)].written;
       }
     }
-    for (const Pair& pair : matched.pairs) count_pair(task, matched, pair, evidence);
-    count_others(task, matched, evidence);
+    for (const Pair& pair : matched.pairs) count_pair(task, pair, evidence);
+    Listener(task, matched, evidence).listen();
   }
   return evidence;
 }

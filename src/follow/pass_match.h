@@ -22,10 +22,17 @@ struct FollowTask {
   double ns_per_tick = 50'000;  // at the set tempo
 };
 
-// Settles the notes of one stretch. `voices`: bit set of the voices that may sound. Octaves of
-// score notes are paired too.
+// What may sound of a stretch, and where.
+struct Wearing {
+  int transpose = 0;
+  std::uint64_t voices = ~std::uint64_t{0};         // bit set of the voices that may sound
+  std::uint64_t octave_voices = ~std::uint64_t{0};  // those that may sound in another octave
+  int tune_shift = 0;                               // 12 if the tune is played an octave up
+};
+
+// Settles the notes of one stretch. Octaves of score notes are paired too.
 [[nodiscard]] MatchedStretch match_stretch(const FollowTask& task, const Stretch& stretch,
-                                           int transpose, std::uint64_t voices);
+                                           const Wearing& wearing);
 
 // Whether the stretch is the tune at all: four notes or more and a fair share of what was played
 // and of what was written; else it is improvising that met the tune by chance.

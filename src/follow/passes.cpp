@@ -36,6 +36,11 @@ class Grouper {
  private:
   [[nodiscard]] Tick tick(int onset) const { return rules_.table[onset].tick; }
   [[nodiscard]] Tick first_tick() const { return rules_.table[0].tick; }
+  [[nodiscard]] Tick length(const Stretch& stretch) const {
+    const int after = stretch.last_onset() + 1;
+    const Tick end = after < rules_.table.size() ? tick(after) : rules_.score.length;
+    return end - tick(stretch.first_onset());
+  }
   [[nodiscard]] Tick half() const { return (first_tick() + rules_.score.length) / 2; }
 
   void place(Stretch stretch) {
@@ -57,6 +62,7 @@ class Grouper {
     pass.run = run;
     pass.begin = tick(stretch.first_onset());
     pass.furthest = tick(stretch.last_onset());
+    pass.covered = length(stretch);
     pass.stretches.push_back(std::move(stretch));
     passes_.push_back(std::move(pass));
     ++in_run_;
@@ -71,9 +77,11 @@ class Grouper {
         pass.false_starts.push_back(i);
       }
       pass.furthest = at;
+      pass.covered = 0;
       pass.begin = std::min(pass.begin, at);
     }
     pass.furthest = std::max(pass.furthest, tick(stretch.last_onset()));
+    pass.covered += length(stretch);
     pass.stretches.push_back(std::move(stretch));
   }
 

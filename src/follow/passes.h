@@ -14,6 +14,7 @@ struct FoundPass {
   int run = 1;
   Tick begin = 0;     // first score time played
   Tick furthest = 0;  // last onset reached
+  Tick covered = 0;   // ticks gone through, false starts apart
 };
 
 struct PassRules {

@@ -23,6 +23,13 @@ VoiceCount below_tune(const TextureEvidence& evidence) {
   return sum;
 }
 
+bool inner_voice_sounds(const std::vector<bool>& sounded) {
+  for (std::size_t v = 1; v + 1 < sounded.size(); ++v) {
+    if (sounded[v]) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 Dress judge_texture(const TextureEvidence& evidence) {
@@ -34,34 +41,27 @@ Dress judge_texture(const TextureEvidence& evidence) {
   const VoiceCount& tune = evidence.voices.front();
   const VoiceCount below = below_tune(evidence);
   const bool tune_sounds = dress.voices_sounded.front();
+  const bool several = below.written > 0;
   const double others = share(evidence.others, evidence.chords);
-  const double standing = share(below.exact, below.written);
-  const bool several = evidence.voices.size() > 1 && below.written > 0;
+  const double up = share(tune.octave_up, tune.written);
 
-  const bool free_harmony = several && tune_sounds && standing < 0.5 &&
-                            evidence.others - evidence.tune_doubled >= below.exact &&
-                            share(evidence.others - evidence.tune_doubled, evidence.chords) > 0.75;
-  const bool unison =
-      several && tune_sounds && !free_harmony && standing < 0.2 &&
-      share(evidence.tune_doubled + tune.octave_other + tune.octave_up, tune.written) >= 0.3;
-  if (free_harmony || unison) {
+  const bool tune_up = up >= 0.6 && up > share(tune.exact, tune.written) + 0.1;
+  const bool unison = several && tune_sounds &&
+                      share(evidence.tune_like, evidence.played) >= 0.75 &&
+                      share(evidence.tune_doubled, tune.written) >= kSounded;
+  const bool free_harmony =
+      several && tune_sounds && !unison && others >= 0.5 && share(below.exact, below.written) < 0.7;
+  if (unison || free_harmony) {
     for (std::size_t v = 1; v < dress.voices_sounded.size(); ++v) dress.voices_sounded[v] = false;
   }
-  if (tune_sounds && share(tune.octave_up, tune.written) >= 0.5) {
-    dress.textures.push_back(plan::Texture::tune_up_octave);
-  }
+  const bool no_pedal = !unison && !free_harmony && evidence.voices.size() >= 3 &&
+                        !dress.voices_sounded.back() && inner_voice_sounds(dress.voices_sounded);
+  const bool fuller = !unison && !free_harmony && others >= 1.0 / 3.0;
+  if (tune_up) dress.textures.push_back(plan::Texture::tune_up_octave);
+  if (no_pedal) dress.textures.push_back(plan::Texture::no_pedal);
+  if (fuller) dress.textures.push_back(plan::Texture::fuller);
   if (unison) dress.textures.push_back(plan::Texture::unison);
   if (free_harmony) dress.textures.push_back(plan::Texture::free_harmony);
-  if (!unison && !free_harmony && evidence.voices.size() >= 3) {
-    bool inner = false;
-    for (std::size_t v = 1; v + 1 < dress.voices_sounded.size(); ++v) {
-      inner = inner || dress.voices_sounded[v];
-    }
-    if (!dress.voices_sounded.back() && inner) dress.textures.push_back(plan::Texture::no_pedal);
-  }
-  if (!unison && !free_harmony && others >= 1.0 / 3.0) {
-    dress.textures.push_back(plan::Texture::fuller);
-  }
   if (dress.textures.empty()) dress.textures.push_back(plan::Texture::as_written);
   return dress;
 }
