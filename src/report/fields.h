@@ -37,6 +37,10 @@ inline constexpr std::array kPassFigures = {
     Figure<PassMeasures>{"tempo_uncertainty_percent", &PassMeasures::tempo_uncertainty_percent},
     Figure<PassMeasures>{"trend_percent", &PassMeasures::trend_percent},
     Figure<PassMeasures>{"steadiness_percent", &PassMeasures::steadiness_percent},
+    Figure<PassMeasures>{"trend_uncertainty_percent", &PassMeasures::trend_uncertainty_percent},
+    Figure<PassMeasures>{"steadiness_uncertainty_percent",
+                         &PassMeasures::steadiness_uncertainty_percent},
+    Figure<PassMeasures>{"jitter_ms", &PassMeasures::jitter_ms},
     Figure<PassMeasures>{"end_drift_ms", &PassMeasures::end_drift_ms},
 };
 
@@ -81,6 +85,10 @@ inline constexpr std::array kPlayOverFigures = {
     Figure<PlayOverMeasures>{"verse_tempo_bpm", &PlayOverMeasures::verse_tempo_bpm},
     Figure<PlayOverMeasures>{"tempo_difference_percent",
                              &PlayOverMeasures::tempo_difference_percent},
+    Figure<PlayOverMeasures>{"tempo_uncertainty_percent",
+                             &PlayOverMeasures::tempo_uncertainty_percent},
+    Figure<PlayOverMeasures>{"slowing_uncertainty_percent",
+                             &PlayOverMeasures::slowing_uncertainty_percent},
     Figure<PlayOverMeasures>{"slowing_percent", &PlayOverMeasures::slowing_percent},
     Figure<PlayOverMeasures>{"mean_velocity", &PlayOverMeasures::mean_velocity},
     Figure<PlayOverMeasures>{"verse_mean_velocity", &PlayOverMeasures::verse_mean_velocity},

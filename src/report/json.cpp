@@ -24,13 +24,7 @@ void write_heading(JsonWriter& json, const practice::Review& review) {
   }
 }
 
-void write_take_members(JsonWriter& json, const practice::Review& review) {
-  json.integer("runs", review.runs);
-  json.text("label_source", review.alignment.label_source);
-  json.figure("matched_share", review.alignment.matched_share);
-  json.integer("notes_played", static_cast<std::int64_t>(review.take.notes.size()));
-  json.boolean("velocity_varies", review.take.velocity_varies);
-  json.figure("stamp_uncertainty_ms", milliseconds(review.take.stamp_uncertainty));
+void write_sustain(JsonWriter& json, const practice::Review& review) {
   json.key("sustain");
   json.begin_array();
   for (const take::PedalSpan& span : review.take.sustain) {
@@ -40,6 +34,36 @@ void write_take_members(JsonWriter& json, const practice::Review& review) {
     json.end_object();
   }
   json.end_array();
+}
+
+void write_asides(JsonWriter& json, const practice::Review& review) {
+  json.key("asides");
+  json.begin_array();
+  for (const follow::Aside& aside : review.alignment.asides) {
+    json.begin_object();
+    if (aside.after_pass >= 0) {
+      json.integer("after_pass", aside.after_pass);
+    } else {
+      json.unknown("after_pass", "before the first pass");
+    }
+    json.boolean("amen", aside.amen);
+    json.seconds("begin_s", aside.begin);
+    json.seconds("end_s", aside.end);
+    json.integer("notes", aside.notes);
+    json.end_object();
+  }
+  json.end_array();
+}
+
+void write_take_members(JsonWriter& json, const practice::Review& review) {
+  json.integer("runs", review.runs);
+  json.text("label_source", review.alignment.label_source);
+  json.figure("matched_share", review.alignment.matched_share);
+  json.integer("notes_played", static_cast<std::int64_t>(review.take.notes.size()));
+  json.boolean("velocity_varies", review.take.velocity_varies);
+  json.figure("stamp_uncertainty_ms", milliseconds(review.take.stamp_uncertainty));
+  write_asides(json, review);
+  write_sustain(json, review);
 }
 
 }  // namespace

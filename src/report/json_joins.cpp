@@ -24,6 +24,7 @@ void write_one_join(JsonWriter& json, const practice::Review& review,
   }
   write_figures(json, kJoinFigures, join);
   json.text("verdict", verdict_name(join.verdict));
+  if (!join.why.empty()) json.text("why", join.why);
   json.end_object();
 }
 

@@ -133,6 +133,7 @@ void write_fermatas(JsonWriter& json, const std::vector<timing::FermataPlayed>& 
 void write_releases(JsonWriter& json, const timing::Releases& releases) {
   json.key("releases");
   json.begin_object();
+  json.integer("notes", releases.notes);
   json.integer("smears", releases.smears);
   write_figures(json, kReleaseFigures, releases);
   json.key("smear_quarters");
@@ -153,6 +154,20 @@ void write_restarts(JsonWriter& json, const std::vector<follow::Restart>& restar
     json.quarters("to_quarter", restart.to);
     json.seconds("at_s", restart.at);
     json.seconds("lost_s", restart.lost);
+    json.boolean("false_start", restart.false_start);
+    json.end_object();
+  }
+  json.end_array();
+}
+
+void write_omissions(JsonWriter& json, const std::vector<follow::Omission>& omissions) {
+  json.key("omissions");
+  json.begin_array();
+  for (const follow::Omission& omission : omissions) {
+    json.begin_object();
+    json.quarters("begin_quarter", omission.left_out.begin);
+    json.quarters("end_quarter", omission.left_out.end);
+    json.seconds("at_s", omission.at);
     json.end_object();
   }
   json.end_array();
@@ -181,12 +196,14 @@ void write_pass(JsonWriter& json, const practice::Review& review,
   write_aligned(json, review, pass);
   write_figures(json, kPassFigures, measures);
   write_lag(json, "pedal_lag_ms", measures.pedal_lag);
+  json.text("feet", feet_name(measures.feet));
   write_lag(json, "left_hand_lag_ms", measures.left_hand_lag);
   write_breaths(json, measures.breaths);
   write_hesitations(json, measures.hesitations);
   write_fermatas(json, measures.fermatas);
   write_releases(json, measures.releases);
   write_restarts(json, pass.restarts);
+  write_omissions(json, pass.omissions);
   write_corrections(json, pass.corrections);
   write_beats(json, measures.beats);
   json.end_object();

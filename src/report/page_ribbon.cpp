@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include <fmt/format.h>
@@ -50,6 +51,10 @@ std::string_view letter(RibbonMark::Kind kind) {
   return "’";
 }
 
+std::string span_words(double ms) {
+  return ms < 1000 ? write_number(ms, kMs) : write_short(ms / 1000, {1, " s"});
+}
+
 class RibbonPainter {
  public:
   RibbonPainter(const SvgHead& head, const Ribbon& ribbon, const Canvas& canvas)
@@ -64,8 +69,8 @@ class RibbonPainter {
     for (const RibbonRun& run : ribbon_.runs) beats(run);
     for (const RibbonMark& mark : ribbon_.marked) {
       const bool breath = mark.kind == RibbonMark::Kind::breath;
-      svg_.text(mark.x, breath ? ribbon_.marks + 5 : ribbon_.marks, letter(mark.kind),
-                breath ? "mid bold" : "mid sign");
+      svg_.text(breath ? mark.x - 7 : mark.x, breath ? ribbon_.marks + 8 : ribbon_.marks,
+                letter(mark.kind), breath ? "mid breath" : "mid sign");
     }
     margin(scale);
     return svg_.done();
@@ -73,7 +78,7 @@ class RibbonPainter {
 
  private:
   void ground() {
-    const double bottom = ribbon_.fringe + 13;
+    const double bottom = ribbon_.fringe + 16;
     for (std::size_t i = 0; i < ribbon_.phrases.size(); ++i) {
       const double begin = ribbon_.phrases[i].x;
       const double end = i + 1 < ribbon_.phrases.size() ? ribbon_.phrases[i + 1].x : ribbon_.right;
@@ -85,8 +90,9 @@ class RibbonPainter {
       svg_.line(bar.x, ribbon_.top, bar.x, bottom, "bar");
       if (!bar.text.empty()) svg_.text(bar.x + 2, bottom + 14, bar.text, "soft");
     }
-    svg_.line(ribbon_.left, ribbon_.top, ribbon_.right, ribbon_.top, "edge");
-    svg_.line(ribbon_.left, ribbon_.bottom, ribbon_.right, ribbon_.bottom, "edge");
+    for (const RibbonStep& step : ribbon_.steps) {
+      svg_.line(ribbon_.left, step.y, ribbon_.right, step.y, "edge");
+    }
   }
 
   void area(const RibbonRun& run) {
@@ -111,15 +117,18 @@ class RibbonPainter {
 
   void margin(const RibbonScale& scale) {
     const double x = ribbon_.left - 6;
-    const std::string span = scale.drift_ms < 1000 ? write_number(scale.drift_ms, kMs)
-                                                   : write_short(scale.drift_ms / 1000, {1, " s"});
-    svg_.text(x, ribbon_.top + 5, span, "soft end");
-    svg_.text(x, ribbon_.top + 19, "ahead", "soft end");
-    svg_.text(x, ribbon_.bottom - 10, "behind", "soft end");
-    svg_.text(x, ribbon_.bottom + 4, span, "soft end");
-    svg_.text(x, ribbon_.fringe + 4, wide_ ? "pulse" : "±", "soft end");
-    svg_.text(x, ribbon_.fringe + 18, (wide_ ? "± " : "") + write_number(scale.pulse_ms, kMs),
-              "soft end");
+    svg_.text(x, ribbon_.zero - 5, "ahead", "soft end");
+    svg_.text(x, ribbon_.zero + 13, "behind", "soft end");
+    double free_below = ribbon_.zero + 24;
+    for (const RibbonStep& step : ribbon_.steps) {
+      const bool below = step.drift_ms > 0;
+      const bool room = below ? step.y - 4 >= free_below : step.y <= ribbon_.zero - 18;
+      if (!room) continue;
+      svg_.text(x, step.y + 4, span_words(std::abs(step.drift_ms)), "soft end");
+      if (below) free_below = step.y + 12;
+    }
+    svg_.text(x, ribbon_.fringe, "pulse", "soft end");
+    svg_.text(x, ribbon_.fringe + 13, "±" + write_number(scale.pulse_ms, kMs), "soft end");
   }
 
   Svg svg_;
@@ -172,9 +181,9 @@ std::string pass_figure(const practice::Review& review, const timing::PassMeasur
   std::string html = fmt::format("<figure><h3>{} <small>{}</small></h3>\n", escape_markup(name),
                                  escape_markup(figures_beside(pass)));
   html += on_both_canvases([&](const Canvas& canvas) {
-    const Ribbon ribbon = lay_out_ribbon(
-        review, pass, scale,
-        {canvas.width, canvas.left, canvas.right, canvas.room == Canvas::Room::wide ? 40.0 : 34.0});
+    const Ribbon ribbon = lay_out_ribbon(review, pass, scale,
+                                         {canvas.width, canvas.left, canvas.right,
+                                          canvas.room == Canvas::Room::wide ? 110.0 : 90.0});
     const SvgHead head{fmt::format("ribbon{}{}", pass.pass, canvas.suffix),
                        "Beat ribbon of " + name, description(pass), ribbon.width, ribbon.height};
     return RibbonPainter(head, ribbon, canvas).done(scale);

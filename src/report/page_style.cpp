@@ -18,7 +18,7 @@ h2{font-size:1.35rem;margin:2.4rem 0 .5rem}
 h3{font-size:1.02rem;margin:1.1rem 0 .15rem}
 h3 small{font:400 .92rem/1.3 "Source Sans 3","Noto Sans","DejaVu Sans","Segoe UI",system-ui,sans-serif;
  color:var(--soft);margin-left:.6em}
-p{margin:.35rem 0;max-width:46rem}
+p{margin:.35rem 0;max-width:52rem}header p{max-width:none}
 .soft,figcaption,caption{color:var(--soft)}
 .first li{margin:.45rem 0;max-width:46rem;font-size:1.08rem}
 .first li::marker{font-weight:700;color:var(--behind)}
@@ -44,7 +44,9 @@ dt{font-weight:700;margin-top:.5rem}
 dd{margin:0 0 .3rem;max-width:46rem}
 footer{margin-top:3rem;padding-bottom:2rem;border-top:3px double var(--rule)}
 text{font:13px "Source Sans 3","Noto Sans","DejaVu Sans","Segoe UI",system-ui,sans-serif;fill:var(--ink)}
-.narrow text{font-size:11px}
+.narrow text{font-size:11px}.narrow text.breath{font-size:19px}
+.halo{paint-order:stroke;stroke:var(--paper);stroke-width:5px}
+text.breath{font-size:24px;font-weight:700}
 text.soft{fill:var(--soft)} text.mid{text-anchor:middle} text.end{text-anchor:end}
 text.sign{font-weight:700;fill:var(--behind)} text.bold{font-weight:700}
 .phrase{fill:var(--card)} .bar{stroke:var(--rule);stroke-width:.5;opacity:.55}
@@ -60,7 +62,7 @@ text.sign{font-weight:700;fill:var(--behind)} text.bold{font-weight:700}
 .allowed{fill:url(#grain)} .miss{stroke:var(--behind);stroke-width:2.4}
 .whisker{stroke:var(--ink);stroke-width:1.4}
 .wrong{fill:var(--behind)} .missed{fill:var(--paper);stroke:var(--ink);stroke-width:1.3}
-.hatchline{stroke:var(--behind);stroke-width:2.2} .dot{fill:var(--ahead)} .grainline{stroke:var(--soft);stroke-width:.8}
+.hatchline{stroke:var(--behind);stroke-width:2.2} .dot{fill:var(--ahead)} .grainline{stroke:var(--rule);stroke-width:.5}
 @media (max-width:640px){.wide{display:none}.narrow{display:block}h1{font-size:1.6rem}
  th,td{padding:.2rem .4rem;font-size:.88rem}}
 @page{size:A4;margin:14mm 13mm}
@@ -71,7 +73,7 @@ constexpr const char* kPrint = R"(
 body{font-size:10pt;background:none;-webkit-print-color-adjust:exact;print-color-adjust:exact}
 header,main,footer{max-width:none;padding:0}
 h1{font-size:20pt}h2{font-size:13pt;margin-top:1.2rem;break-after:avoid}h3{break-after:avoid}
-figure,.glance,tr,li{break-inside:avoid}
+figure,.glance,tr,li{break-inside:avoid}section>p.soft{break-after:avoid}.glance{grid-template-columns:repeat(3,1fr);gap:.6rem}.glance>div{padding:.4rem .6rem}text{font-size:15px}
 .scroll{overflow:visible}details:not([open]){display:none}.first li{font-size:10.5pt}
 th,td{padding:.15rem .5rem}}
 )";

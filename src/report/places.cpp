@@ -32,9 +32,18 @@ class PassPlaces {
     texture();
     key();
     for (const follow::Restart& restart : pass_.restarts) {
+      if (restart.false_start) {
+        add(restart.from, fmt::format("a false start, which cost {}.",
+                                      write_number(seconds(restart.lost), kSeconds)));
+        continue;
+      }
       add(restart.from,
           fmt::format("went back to bar {}, which cost {}.", bar_of(review_, restart.to),
                       write_number(seconds(restart.lost), kSeconds)));
+    }
+    for (const follow::Omission& omission : pass_.omissions) {
+      add(omission.left_out.begin,
+          fmt::format("left out up to bar {}.", bar_of(review_, omission.left_out.end)));
     }
     for (const follow::Correction& correction : pass_.corrections) write(correction);
     for (const timing::Hesitation& h : measures_.hesitations) {
@@ -99,10 +108,24 @@ class PassPlaces {
   std::vector<std::string>& lines_;
 };
 
+// Playing that is not the tune.
+std::vector<std::string> aside_lines(const practice::Review& review) {
+  std::vector<std::string> lines;
+  for (const follow::Aside& aside : review.alignment.asides) {
+    const std::string where = aside.after_pass < 0 ? "before the first pass"
+                                                   : "after " + pass_name(review, aside.after_pass);
+    lines.push_back(
+        fmt::format("{} {}, at {}: {} that are not in the tune.",
+                    aside.amen ? "An Amen" : "Playing", where, write_clock(seconds(aside.begin)),
+                    aside.notes == 1 ? "one note" : fmt::format("{} notes", aside.notes)));
+  }
+  return lines;
+}
+
 }  // namespace
 
 std::vector<std::string> place_lines(const practice::Review& review) {
-  std::vector<std::string> lines;
+  std::vector<std::string> lines = aside_lines(review);
   for (const timing::PassMeasures& measures : review.timing.passes) {
     PassPlaces(review, measures, lines).write();
   }
@@ -125,6 +148,7 @@ std::vector<std::string> reason_lines(const practice::Review& review) {
     add("feet to hands", bool(pass.pedal_lag), pass.pedal_lag.reason);
   }
   for (const timing::JoinMeasures& join : review.timing.joins) {
+    add("a join", join.why.empty(), join.why);
     add("hold", bool(join.hold_beats), join.hold_beats.reason);
     add("lift", bool(join.lift_beats), join.lift_beats.reason);
     add("count", bool(join.count_error_beats), join.count_error_beats.reason);

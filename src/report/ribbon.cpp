@@ -9,7 +9,8 @@ namespace loftbeat::report {
 namespace {
 
 constexpr double kHead = 34;         // phrase names and marks above the scale
-constexpr double kFringeReach = 13;  // up and down from its base line
+constexpr double kLeastReach = 22;   // from the line of the set tempo, up and down
+constexpr double kFringeReach = 16;  // up and down from its base line
 constexpr double kFoot = 18;         // bar numbers
 constexpr double kNumberRoom = 26;   // for one bar number
 
@@ -25,13 +26,15 @@ class RibbonLayout {
     ribbon_.right = frame.width - frame.right;
     ribbon_.marks = kHead - 7;
     ribbon_.top = kHead;
-    ribbon_.zero = kHead + frame.reach;
-    ribbon_.bottom = ribbon_.zero + frame.reach;
+    const Reach reach = own_reach();
+    ribbon_.zero = kHead + reach.ahead;
+    ribbon_.bottom = ribbon_.zero + reach.behind;
     ribbon_.fringe = ribbon_.bottom + 8 + kFringeReach;
     ribbon_.height = ribbon_.fringe + kFringeReach + kFoot;
   }
 
   Ribbon done() {
+    steps();
     beats();
     marks();
     phrases();
@@ -40,14 +43,45 @@ class RibbonLayout {
   }
 
  private:
+  struct Reach {
+    double ahead = kLeastReach;
+    double behind = kLeastReach;
+  };
+
+  // How far this pass's own drift reaches up and down.
+  [[nodiscard]] Reach own_reach() const {
+    Reach reach;
+    for (const timing::Beat& beat : pass_.beats) {
+      if (!shown(beat.drift_ms)) continue;
+      reach.behind = std::max(reach.behind, length(*beat.drift_ms));
+      reach.ahead = std::max(reach.ahead, length(-*beat.drift_ms));
+    }
+    return reach;
+  }
+
+  // In the drawing's units, never beyond the end of the scale.
+  [[nodiscard]] double length(double drift_ms) const {
+    return std::clamp(drift_ms / scale_.drift_ms, -1.0, 1.0) * frame_.reach;
+  }
+
+  void steps() {
+    if (!(scale_.step_ms > 0)) return;
+    for (double ms = scale_.step_ms;
+         ribbon_.zero - length(ms) >= ribbon_.top && ms <= scale_.drift_ms; ms += scale_.step_ms) {
+      ribbon_.steps.push_back({y(-ms), -ms});
+    }
+    for (double ms = scale_.step_ms; y(ms) <= ribbon_.bottom && ms <= scale_.drift_ms;
+         ms += scale_.step_ms) {
+      ribbon_.steps.push_back({y(ms), ms});
+    }
+  }
+
   [[nodiscard]] double x(Tick at) const {
     const double length = std::max(1.0, quarters(review_.score.length));
     return ribbon_.left + quarters(at) / length * (ribbon_.right - ribbon_.left);
   }
 
-  [[nodiscard]] double y(double drift_ms) const {
-    return ribbon_.zero + std::clamp(drift_ms / scale_.drift_ms, -1.0, 1.0) * frame_.reach;
-  }
+  [[nodiscard]] double y(double drift_ms) const { return ribbon_.zero + length(drift_ms); }
 
   [[nodiscard]] double fringe_y(double pulse_ms) const {
     return ribbon_.fringe + std::clamp(pulse_ms / scale_.pulse_ms, -1.0, 1.0) * kFringeReach;
@@ -123,7 +157,8 @@ RibbonScale ribbon_scale(const practice::Review& review) {
       }
     }
   }
-  return {rounded_up(drift, 250), rounded_up(pulse, 50)};
+  const double end = std::max(drift, 250.0);
+  return {end, rounded_up(end / 5, 50), rounded_up(pulse, 50)};
 }
 
 Ribbon lay_out_ribbon(const practice::Review& review, const timing::PassMeasures& pass,

@@ -123,6 +123,15 @@ std::string_view pass_kind_name(plan::PassKind kind) {
   return "verse";
 }
 
+std::string_view feet_name(timing::FeetSource feet) {
+  switch (feet) {
+    case timing::FeetSource::pedal_channel: return "pedal-channel";
+    case timing::FeetSource::bass_voice: return "bass-voice";
+    case timing::FeetSource::none: break;
+  }
+  return "none";
+}
+
 std::string_view fermata_name(plan::FermataKind kind) {
   switch (kind) {
     case plan::FermataKind::hold: return "hold";

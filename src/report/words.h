@@ -10,7 +10,7 @@ namespace loftbeat::report {
 // How things are called, in words and in the JSON. Names of the JSON never change.
 
 // "play-over", "verse 2", "interlude", "Amen"; with "run 2: " before it from the second run on,
-// and " (false start)" or " (broken off)" after it.
+// and " (broken off)" after it.
 [[nodiscard]] std::string pass_name(const practice::Review& review, int pass);
 
 // "play-over → 1", "2 → 3": short, for tables.
@@ -30,6 +30,7 @@ struct JoinEnds {
 [[nodiscard]] std::string_view finding_name(practice::FindingKind kind);
 [[nodiscard]] std::string_view match_name(follow::MatchKind kind);
 [[nodiscard]] std::string_view pass_kind_name(plan::PassKind kind);
+[[nodiscard]] std::string_view feet_name(timing::FeetSource feet);
 [[nodiscard]] std::string_view fermata_name(plan::FermataKind kind);
 [[nodiscard]] std::string_view play_over_name(plan::PlayOverKind kind);
 

@@ -1,0 +1,36 @@
+#include <cstdio>
+#include <exception>
+#include <new>
+#include <string>
+#include <vector>
+
+#include "app/options.h"
+#include "app/review_command.h"
+
+namespace {
+
+int run(const std::vector<std::string>& words) {
+  using namespace loftbeat;
+  const app::Invocation invocation = app::read_command_line(words);
+  std::fputs(invocation.errors.c_str(), stderr);
+  std::fputs(invocation.output.c_str(), stdout);
+  if (!invocation.order) return invocation.code;
+  return app::run_review(*invocation.order);
+}
+
+int give_up(const char* why) {
+  std::fprintf(stderr, "loftbeat: %s\n", why);
+  return loftbeat::app::kFailed;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(std::vector<std::string>(argv + (argc > 0 ? 1 : 0), argv + argc));
+  } catch (const std::bad_alloc&) {
+    return give_up("there is not enough memory for this.");
+  } catch (const std::exception& error) {
+    return give_up(error.what());
+  }
+}

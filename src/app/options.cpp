@@ -1,0 +1,218 @@
+#include "app/options.h"
+
+#include <algorithm>
+#include <sstream>
+#include <utility>
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "music/score.h"
+#include "plan/read.h"
+
+namespace loftbeat::app {
+namespace {
+
+// The options as written.
+struct Written {
+  std::vector<std::string> files;
+  std::string score;
+  std::optional<double> tempo;
+  std::string beat;
+  std::string verses;
+  std::string play_over;
+  std::string join;
+  std::string json;
+  std::string page;
+};
+
+constexpr const char* kAbout =
+    "Loftbeat listens to a hymn that you have recorded and says what a congregation would have\n"
+    "noticed: did the beat keep, were the verse joins in time, was the play-over a fair promise.";
+
+constexpr const char* kReviewAbout =
+    "Review a recorded take.\n"
+    "  loftbeat review PLAN TAKE                             with a plan file (*.plan.toml)\n"
+    "  loftbeat review --score FILE --tempo BPM [...] TAKE   without one";
+
+constexpr const char* kFooter =
+    "\nEnds with 0 when reviewed, 2 for wrong use, 3 when a file cannot be read or makes no "
+    "sense,\n"
+    "4 when the take does not fit the score, 1 when the computer refuses (a full disk, say).";
+
+void add_review(CLI::App& app, Written& written) {
+  app.add_option("FILES", written.files,
+                 "The plan and the take (a MIDI file), or with --score only the take")
+      ->required()
+      ->expected(1, 2)
+      ->type_name("")
+      ->option_text("[PLAN] TAKE");
+  const auto text = [&](const char* name, std::string& value, const char* type, const char* help) {
+    return app.add_option(name, value, help)->type_name(type);
+  };
+  text("--score", written.score, "FILE", "The hymn: MusicXML (.musicxml, .mxl) or a MIDI file");
+  app.add_option("--tempo", written.tempo, "Set tempo in beats a minute, 20 to 300")
+      ->type_name("BPM");
+  text("--beat", written.beat, "NOTE",
+       "What a beat is: eighth, quarter (if not given), dotted-quarter, half or dotted-half");
+  text("--verses", written.verses, "N",
+       "How many verses, or auto (if not given): heard from the take");
+  text("--play-over", written.play_over, "WHAT",
+       "auto (if not given), none, all, first-and-last, or phrases by number, as 1 or 1,4");
+  text("--join", written.join, "JOIN",
+       "Planned verse join: beats of hold and lift, as 3+1, or bar when the metre runs on");
+  text("--json", written.json, "FILE", "Write every figure as JSON (- is standard output)");
+  text("--page", written.page, "FILE", "Write a page to look at and print (- is standard output)");
+  app.footer(kFooter);
+}
+
+Error wrong(std::string message, std::string hint) {
+  return {ErrorKind::wrong_use, std::move(message), "", 0, 0, std::move(hint)};
+}
+
+Status check_against_plan(const Written& w) {
+  if (w.files.size() != 2) {
+    return wrong("only one file is named; a review needs a plan and a take.",
+                 "Name both, or give --score and --tempo instead of the plan.");
+  }
+  const bool extra =
+      w.tempo || !w.beat.empty() || !w.verses.empty() || !w.play_over.empty() || !w.join.empty();
+  if (!extra) return {};
+  return wrong(
+      "--tempo, --beat, --verses, --play-over and --join go with --score, not with a plan.",
+      "Change the plan file, or leave the plan out.");
+}
+
+Status check_against_score(const Written& w) {
+  if (w.files.size() != 1) {
+    return wrong("--score is given and two files besides.",
+                 "With --score name only the take; a plan names its own score.");
+  }
+  if (!w.tempo) {
+    return wrong("--score is given without --tempo.",
+                 "Say how fast it was meant to go, as --tempo 72.");
+  }
+  if (!(*w.tempo >= 20 && *w.tempo <= 300)) {
+    return wrong(
+        fmt::format("--tempo {} is out of range; expected 20 to 300 beats a minute.", *w.tempo),
+        "Choose the note with --beat if the beat is a longer one.");
+  }
+  return {};
+}
+
+Status read_verses(const std::string& text, std::optional<int>& verses) {
+  if (text.empty() || text == "auto") return {};
+  const bool digits = text.size() <= 3 && std::all_of(text.begin(), text.end(),
+                                                      [](char c) { return c >= '0' && c <= '9'; });
+  const int number = digits ? std::stoi(text) : 0;
+  if (number < 1 || number > music::kMaxVerses) {
+    return wrong(fmt::format("--verses {} is not understood; expected 1 to {}, or auto.", text,
+                             music::kMaxVerses),
+                 "");
+  }
+  verses = number;
+  return {};
+}
+
+// The plan's readers of single values speak of values; the option's name is put before.
+template <typename Value, typename Target>
+Status take_value(const char* option, const std::string& text,
+                  Result<Value> (*read)(std::string_view), Target& target) {
+  if (text.empty()) return {};
+  Result<Value> value = read(text);
+  if (!value) {
+    Error error = value.error();
+    error.kind = ErrorKind::wrong_use;
+    error.message = fmt::format("{} {}: {}", option, text, error.message);
+    return error;
+  }
+  target = std::move(*value);
+  return {};
+}
+
+Result<plan::Plan> plan_from(const Written& w) {
+  plan::Plan plan;
+  plan.score_path = w.score;
+  plan.tempo_bpm = *w.tempo;
+  Status status = read_verses(w.verses, plan.verses);
+  if (status) status = take_value("--beat", w.beat, plan::parse_beat_unit, plan.beat);
+  if (status)
+    status = take_value("--play-over", w.play_over, plan::parse_play_over, plan.play_over);
+  if (status) status = take_value("--join", w.join, plan::parse_join, plan.join);
+  if (!status) return status.error();
+  return plan;
+}
+
+Result<ReviewOrder> order_from(const Written& w) {
+  ReviewOrder order;
+  order.take_path = w.files.back();
+  order.json_path = w.json;
+  order.page_path = w.page;
+  if (w.json == "-" && w.page == "-") {
+    return wrong("--json - and --page - cannot both go to standard output.",
+                 "Write one of them to a file.");
+  }
+  const bool with_plan = w.score.empty();
+  const Status status = with_plan ? check_against_plan(w) : check_against_score(w);
+  if (!status) return status.error();
+  if (with_plan) {
+    order.plan_path = w.files.front();
+    return order;
+  }
+  Result<plan::Plan> plan = plan_from(w);
+  if (!plan) return plan.error();
+  order.plan = std::move(*plan);
+  return order;
+}
+
+Invocation refused(const std::string& message) {
+  return {std::nullopt, kWrongUse, "",
+          fmt::format("loftbeat: {}\nSee loftbeat review --help.\n", message)};
+}
+
+Invocation parse(CLI::App& app, std::vector<std::string> words) {
+  std::reverse(words.begin(), words.end());  // as CLI11 wants them
+  try {
+    app.parse(std::move(words));
+  } catch (const CLI::Success& told) {  // --help, --version
+    std::ostringstream out;
+    std::ostringstream errors;
+    app.exit(told, out, errors);
+    return {std::nullopt, kReviewed, out.str(), errors.str()};
+  } catch (const CLI::ParseError& error) {
+    return refused(error.what());
+  }
+  return {};
+}
+
+}  // namespace
+
+int exit_code(const Error& error) {
+  switch (error.kind) {
+    case ErrorKind::wrong_use: return kWrongUse;
+    case ErrorKind::unreadable:
+    case ErrorKind::too_large: return kUnreadable;
+    case ErrorKind::no_fit: return kNoFit;
+    case ErrorKind::failed: break;
+  }
+  return kFailed;
+}
+
+Invocation read_command_line(const std::vector<std::string>& words) {
+  CLI::App app(kAbout, "loftbeat");
+  app.set_version_flag("--version", "loftbeat " LOFTBEAT_VERSION);
+  app.require_subcommand(1);
+  app.footer("\nSee loftbeat review --help.");
+  Written written;
+  add_review(*app.add_subcommand("review", kReviewAbout), written);
+  if (words.empty()) return {std::nullopt, kWrongUse, "", app.help()};
+  Invocation invocation = parse(app, words);
+  const bool told = !invocation.output.empty() || !invocation.errors.empty();
+  if (told) return invocation;
+  Result<ReviewOrder> order = order_from(written);
+  if (!order) return refused(to_string(order.error()));
+  invocation.order = std::move(*order);
+  return invocation;
+}
+
+}  // namespace loftbeat::app
