@@ -73,7 +73,7 @@ def plain_words(root):
 def named_sources(root):
     """Every reference test says where its expected figures come from."""
     tests = [p for p in sources(root, "tests")
-             if p.relative_to(root).parts[1] == "reference" and p.suffix == ".cpp"]
+             if p.relative_to(root).parts[1] == "reference" and p.name.endswith("_test.cpp")]
     return [f"{p}:1: names no source; write one of: {', '.join(REFERENCE_MARKS)}"
             for p in tests if not any(mark in read(p) for mark in REFERENCE_MARKS)]
 
