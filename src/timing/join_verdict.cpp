@@ -9,6 +9,9 @@ namespace loftbeat::timing {
 
 namespace {
 
+constexpr const char* kWithinUncertainty =
+    "it lies so near the limit that the measurement cannot decide";
+
 double floor_ms(const plan::Tolerances& tolerances, double span_ms) {
   return std::max(tolerances.join_ms, tolerances.join_percent / 100 * span_ms);
 }
@@ -18,12 +21,17 @@ double nearest_count(double beats) {
   return std::ceil(std::abs(beats) - 0.5) * (beats < 0 ? -1 : 1);
 }
 
-JoinVerdict planned_verdict(const JoinMeasures& join, double in_time_ms, double reach_ms,
-                            double whole_error_beats) {
+// Between the limit and the limit plus one standard uncertainty, or within twice that uncertainty
+// altogether, the figures do not decide.
+bool undecided(double error_ms, double in_time_ms, double uncertainty_ms) {
+  return error_ms <= std::max(in_time_ms + uncertainty_ms, kCoverage * uncertainty_ms);
+}
+
+JoinVerdict planned_verdict(const JoinMeasures& join, double in_time_ms, double whole_error_beats) {
   const double phase = std::abs(*join.phase_error_ms);
   if (phase <= in_time_ms)
     return *join.count_error_beats == 0 ? JoinVerdict::in_time : JoinVerdict::miscounted;
-  if (phase <= reach_ms) return JoinVerdict::cannot_tell;
+  if (undecided(phase, in_time_ms, *join.uncertainty_ms)) return JoinVerdict::cannot_tell;
   return whole_error_beats < 0 ? JoinVerdict::early : JoinVerdict::late;
 }
 
@@ -46,9 +54,8 @@ void judge_planned(const plan::Tolerances& tolerances, double period_s, JoinMeas
   const double in_time = floor_ms(tolerances, planned * period_s * 1000);
   const double reach = kCoverage * *join.uncertainty_ms;
   join.tolerance_ms = std::max(in_time, reach);
-  join.verdict = planned_verdict(join, in_time, reach, error);
-  if (join.verdict == JoinVerdict::cannot_tell)
-    join.why = "the error is smaller than what can be measured here";
+  join.verdict = planned_verdict(join, in_time, error);
+  if (join.verdict == JoinVerdict::cannot_tell) join.why = kWithinUncertainty;
 }
 
 void judge_likeness(const plan::Tolerances& tolerances, const std::vector<Comparable>& comparable,
@@ -69,7 +76,12 @@ void judge_likeness(const plan::Tolerances& tolerances, const std::vector<Compar
     const double reach = kCoverage * std::sqrt(2.0) * *join.uncertainty_ms;
     join.tolerance_ms = std::max(in_time, reach);
     const double apart = std::abs(*join.span_beats - reference) * c.period_s * 1000;
-    join.verdict = apart <= *join.tolerance_ms ? JoinVerdict::alike : JoinVerdict::unlike;
+    join.verdict = JoinVerdict::unlike;
+    if (apart <= *join.tolerance_ms)
+      join.verdict = JoinVerdict::alike;
+    else if (undecided(apart, in_time, std::sqrt(2.0) * *join.uncertainty_ms))
+      join.verdict = JoinVerdict::cannot_tell;
+    if (join.verdict == JoinVerdict::cannot_tell) join.why = kWithinUncertainty;
   }
 }
 

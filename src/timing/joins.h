@@ -18,9 +18,11 @@ namespace loftbeat::timing {
 // count 1, phase +0.1 = 100 ms.
 //
 // In time: |phase| within the larger of join_ms (60 ms) and join_percent (5 %) of the planned span.
-// Beyond that but within twice the standard uncertainty: cannot_tell. Worked number: planned 4
-// beats of 0.8 s = 3.2 s: 160 ms. A pulse that is broken is early or late by the sign of the whole
-// error.
+// Beyond that by no more than its standard uncertainty, or within twice that altogether:
+// cannot_tell. Worked number: planned 4 beats of 0.8 s = 3.2 s: in time within 160 ms; with an
+// uncertainty of 20 ms surely late beyond 180 ms.
+// tolerance_ms is the largest of the three. A pulse that is broken is early or late by the sign of
+// the whole error.
 //
 // Standard uncertainty: the jitter of both passes, the lattice of the stamps (uniform: half width
 // over root three), and over the span the uncertainty of the period and half the difference

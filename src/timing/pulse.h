@@ -16,13 +16,13 @@ namespace loftbeat::timing {
 // and planned holds taken out. It is the ruler for everything else.
 //
 // Method. The way is cut into segments at every place where time may be added: phrase ends, held
-// notes, restarts, and interruptions (an interval that exceeds the local median by a quarter of a
-// beat and by four robust standard deviations). Slopes are taken within segments only, so no pause
-// can tilt them. The period at a beat is the Theil-Sen slope over the 17 struck beats nearest to it
-// (8 before and 8 after; at the ends of the pass the window is moved inwards, not shortened), so
-// the last two beats alone are never the ruler. The level is the median over the same window.
-// Beats of an upbeat bar (it may be gathered), inside a held note and in a planned broadening are
-// not used.
+// notes, restarts, and interruptions (an interval that exceeds the local median by a quarter (of a
+// beat at least) and by four robust standard deviations). Slopes are taken within segments only, so
+// no pause can tilt them. The period at a beat is the Theil-Sen slope over the 17 struck beats
+// nearest to it (8 before and 8 after; at the ends of the pass the window is moved inwards, not
+// shortened), so the last two beats alone are never the ruler. The level is the median over the
+// same window. Beats of an upbeat bar (it may be gathered), inside a held note and in a planned
+// broadening are not used.
 
 inline constexpr std::size_t kPulseWindow = 17;
 // Steps are measured between so many beats on either side.
