@@ -33,7 +33,7 @@ int nearest_tone(const std::vector<int>& classes, int from, Range range) {
 int PartWriter::scale_pitch(int step) const {
   const int octave = step >= 0 ? step / 7 : -((6 - step) / 7);
   const auto degree = static_cast<std::size_t>(step - 7 * octave);
-  const int home = 70 + ((tonic_ - 70) % 12 + 12) % 12 - (tonic_ >= 5 && tonic_ < 10 ? 12 : 0);
+  const int home = tonic_ <= 7 ? 60 + tonic_ : 48 + tonic_;
   return home + 12 * octave + kMajor[degree];
 }
 

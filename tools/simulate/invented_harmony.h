@@ -19,7 +19,7 @@ class PartWriter {
   enum class Place { within, final };
   [[nodiscard]] FourParts under(int pitch, Place place, Random& random);
 
-  // The tune's pitch of a scale step: 0 = the tonic nearest above B flat 4.
+  // The tune's pitch of a scale step: 0 = the tonic from A flat 3 to G 4.
   [[nodiscard]] int scale_pitch(int step) const;
 
  private:

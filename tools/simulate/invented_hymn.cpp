@@ -11,6 +11,9 @@ namespace loftbeat::simulate {
 namespace {
 
 constexpr Tick kQuarter = kTicksPerQuarter;
+// A tune for all voices: B flat 3 to F 5 (common practice, no source).
+constexpr int kLowest = 58;
+constexpr int kHighest = 77;
 
 // One chord of a phrase: the tune may move within it.
 struct Chord {
@@ -100,9 +103,12 @@ class Inventor {
     if (random_.chance(shape_.repeated_share)) return step_;
     const double drawn = random_.uniform();
     int move = drawn < 0.7 ? 1 : drawn < 0.9 ? 2 : 3;
-    const bool down = random_.chance(step_ > 2 ? 0.7 : step_ < -1 ? 0.25 : 0.5);
+    const int pitch = parts_.scale_pitch(step_);
+    const bool down = random_.chance(pitch > 71 ? 0.7 : pitch < 64 ? 0.25 : 0.5);
     if (down) move = -move;
-    step_ = std::clamp(step_ + move, -4, 6);
+    step_ += move;
+    while (parts_.scale_pitch(step_) > kHighest) --step_;
+    while (parts_.scale_pitch(step_) < kLowest) ++step_;
     return step_;
   }
 
@@ -133,7 +139,8 @@ class Inventor {
     chord.begin = at;
     chord.length = length;
     if (last) {
-      step_ = step_ > 3 ? 7 : 0;
+      const bool upper = step_ > 3 && parts_.scale_pitch(7) <= kHighest;
+      step_ = upper || parts_.scale_pitch(0) < kLowest ? 7 : 0;
     } else {
       next_step();
     }
