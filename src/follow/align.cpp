@@ -146,12 +146,12 @@ Result<Alignment> align(const music::Score& score, const plan::Route& route,
   Alignment alignment;
   std::vector<BuiltPass> built;
   for (std::size_t p = 0; p < found.size(); ++p) {
-    built.push_back(build_pass(task, route, found[p], labels.of_pass[p], matched, layers));
+    built.push_back(dress_pass(task, found[p], labels.of_pass[p], matched, layers));
   }
   settle(built, take.notes.size());
-  for (BuiltPass& pass : built) {
-    fill_times(task, pass);
-    alignment.passes.push_back(pass.pass);
+  for (std::size_t p = 0; p < found.size(); ++p) {
+    finish_pass(task, route, found[p], built[p]);
+    alignment.passes.push_back(built[p].pass);
   }
   alignment.label_source = labels.source;
   tell_leftovers(task, built, alignment);

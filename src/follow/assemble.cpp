@@ -131,18 +131,33 @@ void fill_onsets(const FollowTask& task, BuiltPass& built) {
 
 // What was meant to be played: the route's spans, or the whole tune, or as much of it as was
 // played if that was only phrases of it.
-void fill_spans(const FollowTask& task, const plan::Route& route, const Label& label,
-                BuiltPass& built) {
+void fill_spans(const FollowTask& task, const plan::Route& route, BuiltPass& built) {
   AlignedPass& pass = built.pass;
-  if (label.route_pass >= 0) {
-    pass.spans = route.passes[static_cast<std::size_t>(label.route_pass)].spans;
+  if (pass.route_pass >= 0) {
+    pass.spans = route.passes[static_cast<std::size_t>(pass.route_pass)].spans;
     if (!pass.spans.empty()) return;
   }
   pass.spans = {{0, task.score.length}};
-  if (label.kind == plan::PassKind::play_over && !pass.onsets.empty()) {
+  if (pass.kind == plan::PassKind::play_over && !pass.onsets.empty()) {
     const int after = task.table.at_or_after(pass.onsets.back().tick + 1);
     const Tick end = after < task.table.size() ? task.table[after].tick : task.score.length;
     pass.spans = {{pass.onsets.front().tick, end}};
+  }
+}
+
+// From the first note that is the score's to the last, false starts and replayed notes included.
+void fill_note_range(BuiltPass& built) {
+  AlignedPass& pass = built.pass;
+  pass.first_note = built.stretches.front().stretch.first;
+  pass.last_note = built.stretches.back().stretch.last;
+  bool any = false;
+  for (const MatchedStretch& stretch : built.stretches) {
+    for (const Pair& pair : stretch.pairs) {
+      const auto n = static_cast<std::size_t>(pair.taken);
+      pass.first_note = any ? std::min(pass.first_note, n) : n;
+      pass.last_note = any ? std::max(pass.last_note, n + 1) : n + 1;
+      any = true;
+    }
   }
 }
 
@@ -174,6 +189,15 @@ void fill_coverage(const FollowTask& task, BuiltPass& built) {
                   pass.onsets.back().tick >= task.table[last].tick;
 }
 
+void drop_octaves(const FollowTask& task, const std::vector<bool>& octaves,
+                  MatchedStretch& matched) {
+  std::erase_if(matched.pairs, [&](const Pair& pair) {
+    const auto voice =
+        static_cast<std::size_t>(task.score.notes[static_cast<std::size_t>(pair.score)].voice);
+    return pair.octave && voice < octaves.size() && !octaves[voice];
+  });
+}
+
 // Under some textures other notes must not be taken for the score's by chance: under the tune
 // alone, nothing else is meant; under a tune an octave up, its written pitch is a filler.
 void rematch(const FollowTask& task, const Dress& dress, std::vector<MatchedStretch>& stretches) {
@@ -181,27 +205,26 @@ void rematch(const FollowTask& task, const Dress& dress, std::vector<MatchedStre
   if (has(dress.textures, plan::Texture::unison)) {
     wearing.voices = voice_set(dress.voices_sounded);
   }
-  if (has(dress.textures, plan::Texture::free_harmony)) wearing.octave_voices = 1;
   if (has(dress.textures, plan::Texture::no_pedal)) {
     wearing.voices = ~(std::uint64_t{1} << (dress.voices_sounded.size() - 1));
   }
   if (has(dress.textures, plan::Texture::tune_up_octave)) wearing.tune_shift = 12;
-  const Wearing usual;
-  if (wearing.voices == usual.voices && wearing.octave_voices == usual.octave_voices &&
-      wearing.tune_shift == 0) {
-    return;
-  }
+  const bool as_before = wearing.voices == Wearing{}.voices && wearing.tune_shift == 0;
+  wearing.octave_voices = voice_set(dress.octaves);
   for (MatchedStretch& stretch : stretches) {
-    wearing.transpose = stretch.transpose;
-    stretch = match_stretch(task, stretch.stretch, wearing);
+    if (as_before) {
+      drop_octaves(task, dress.octaves, stretch);
+    } else {
+      wearing.transpose = stretch.transpose;
+      stretch = match_stretch(task, stretch.stretch, wearing);
+    }
   }
 }
 
 }  // namespace
 
-BuiltPass build_pass(const FollowTask& task, const plan::Route& route, const FoundPass& found,
-                     const Label& label, const std::vector<MatchedStretch>& matched,
-                     const std::vector<int>& layers) {
+BuiltPass dress_pass(const FollowTask& task, const FoundPass& found, const Label& label,
+                     const std::vector<MatchedStretch>& matched, const std::vector<int>& layers) {
   BuiltPass built;
   for (const Stretch& stretch : found.stretches) built.stretches.push_back(matched[stretch.id]);
   Dress dress = judge_texture(gather_evidence(task, built.stretches));
@@ -214,24 +237,16 @@ BuiltPass build_pass(const FollowTask& task, const plan::Route& route, const Fou
   pass.textures = std::move(dress.textures);
   pass.voices_sounded = std::move(dress.voices_sounded);
   pass.transpose_semitones = layers[static_cast<std::size_t>(found.stretches.back().layer)];
-  tell_jumps(task, found, built);
-  pass.first_note = built.stretches.front().stretch.first;
-  pass.last_note = built.stretches.back().stretch.last;
-  for (const MatchedStretch& stretch : built.stretches) {
-    for (const Pair& pair : stretch.pairs) {
-      const auto n = static_cast<std::size_t>(pair.taken);
-      pass.first_note = std::min(pass.first_note, n);
-      pass.last_note = std::max(pass.last_note, n + 1);
-    }
-  }
-  drop_replayed(task, built.stretches);
-  fill_onsets(task, built);
-  fill_spans(task, route, label, built);
   return built;
 }
 
-void fill_times(const FollowTask& task, BuiltPass& built) {
+void finish_pass(const FollowTask& task, const plan::Route& route, const FoundPass& found,
+                 BuiltPass& built) {
+  tell_jumps(task, found, built);
+  fill_note_range(built);
+  drop_replayed(task, built.stretches);
   fill_onsets(task, built);
+  fill_spans(task, route, built);
   fill_coverage(task, built);
   AlignedPass& pass = built.pass;
   pass.first_onset = task.take.notes[pass.first_note].on;

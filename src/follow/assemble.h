@@ -14,14 +14,15 @@ struct BuiltPass {
   std::vector<MatchedStretch> stretches;  // pairs that stand; replayed ones are gone
 };
 
-// Settles the texture of a found pass, its notes under that texture, its struck onsets, restarts
-// and what it left out. `matched` holds each stretch as first matched, by Stretch::id.
-[[nodiscard]] BuiltPass build_pass(const FollowTask& task, const plan::Route& route,
-                                   const FoundPass& found, const Label& label,
-                                   const std::vector<MatchedStretch>& matched,
+// Settles the texture of a found pass and its notes under that texture. `matched` holds each
+// stretch as first matched, by Stretch::id.
+[[nodiscard]] BuiltPass dress_pass(const FollowTask& task, const FoundPass& found,
+                                   const Label& label, const std::vector<MatchedStretch>& matched,
                                    const std::vector<int>& layers);
 
-// Fills onsets, first and last onset, releases and coverage from the pairs that stand.
-void fill_times(const FollowTask& task, BuiltPass& built);
+// After all claims are settled: restarts and what was left out, which notes the pass spans, its
+// struck onsets (replayed places keep the last time), its coverage.
+void finish_pass(const FollowTask& task, const plan::Route& route, const FoundPass& found,
+                 BuiltPass& built);
 
 }  // namespace loftbeat::follow

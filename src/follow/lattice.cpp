@@ -10,7 +10,9 @@ namespace loftbeat::follow {
 namespace {
 
 constexpr double kNone = -std::numeric_limits<double>::infinity();
+constexpr std::uint16_t kAll = 0xFFFF;
 constexpr Nanoseconds kLoneNote{100'000'000};
+constexpr Nanoseconds kNewStroke{250'000'000};
 
 // How badly `waited` fits `expected` (both seconds). Coming too soon is dearer than lingering:
 // players pause, but nobody gets through four beats in the time of one.
@@ -90,7 +92,7 @@ void Lattice::prepare(Column& to, Trace& trace) const {
 void Lattice::begin(const Heard& note, Column& to, Trace& trace) const {
   prepare(to, trace);
   Reach reach{to, trace};
-  const Cell fresh{0, note.at, setting_.ns_per_tick, 0, outside()};
+  const Cell fresh{0, note.at, setting_.ns_per_tick, 0, kAll, outside()};
   for (std::size_t layer = 0; layer < setting_.layers.size(); ++layer) {
     const double change = layer == 0 ? 0 : cost::kChangeLayer;
     for (const JumpTarget& target : jump_targets_) {
@@ -119,17 +121,30 @@ void Lattice::step(const Column& from, const Heard& note, Column& to, Trace& tra
   finish(to);
 }
 
-void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
-                    Reach& reach) const {
-  const Cell& cell = from.cells[state];
+// Another note of the same chord, or the chord struck once more.
+void Lattice::stay(const Cell& cell, std::uint32_t state, const Heard& note, Reach& reach) const {
   const int k = onset_of(state);
-  const double waited = seconds(note.at - cell.entry);
   Cell here = cell;
   // A lone note well before the rest of its chord does not say when the chord was struck.
   if (note.gap > kLoneNote && 2 * std::popcount(cell.struck) < static_cast<int>(table_[k].count)) {
     here.entry = note.at;
   }
-  reach.offer(state, cell.score - staying_cost(seconds(note.gap)), step_code::kStay, here);
+  double cost = staying_cost(seconds(note.gap));
+  const std::uint16_t bits = table_.bits(k, written_pitch(state, note));
+  if (note.gap > kNewStroke && bits != 0 && (cell.struck & bits) == bits) {
+    cost = cost::kStrikeAgain;
+    here.entry = note.at;
+    here.struck = 0;
+  }
+  reach.offer(state, cell.score - cost, step_code::kStay, here);
+}
+
+void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
+                    Reach& reach) const {
+  const Cell& cell = from.cells[state];
+  const int k = onset_of(state);
+  const double waited = seconds(note.at - cell.entry);
+  stay(cell, state, note, reach);
 
   double skipped = 0;
   const int last = std::min(table_.size() - 1, k + step_code::kMaxAdvance);
@@ -138,6 +153,7 @@ void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
     const double expected = static_cast<double>(distance) * cell.ns_per_tick * 1e-9;
     Cell carried = cell;
     carried.entry = note.at;
+    carried.struck_before = next == k + 1 ? cell.struck : kAll;
     carried.struck = 0;
     const double quarters_gone = quarters(distance);
     const double weight = cost::kSpeedGain * std::min(1.0, 2 * quarters_gone);
@@ -151,6 +167,8 @@ void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
   if (k > 0 && waited <= cost::kInterleaveS) {
     Cell carried = cell;
     const auto gap = static_cast<double>(table_[k].tick - table_[k - 1].tick);
+    carried.struck = cell.struck_before;
+    carried.struck_before = kAll;
     carried.entry = cell.entry - Nanoseconds(static_cast<std::int64_t>(gap * cell.ns_per_tick));
     reach.offer(state - 1, cell.score - cost::kInterleave, step_code::kBack, carried);
   }
@@ -212,8 +230,22 @@ void Lattice::resume(const Cell& away, const Heard& note, Reach& reach) const {
   }
 }
 
+// Whether the note comes plainly later than the best state would have it: a sign of beginning
+// again.
+bool Lattice::hesitated(const Column& from, const Heard& note) const {
+  if (from.best == outside()) return false;
+  const int k = onset_of(from.best);
+  if (k + 1 >= table_.size()) return false;
+  const Cell& cell = from.cells[from.best];
+  const auto written = static_cast<double>(table_[k + 1].tick - table_[k].tick);
+  const double expected = written * cell.ns_per_tick * 1e-9;
+  return seconds(note.at - cell.entry) > 1.4 * expected + 0.15;
+}
+
 void Lattice::jump(const Column& from, const Heard& note, Reach& reach) const {
-  const double ease = note.after_silence ? cost::kEaseAfterSilence : 1.0;
+  const double ease = note.after_silence      ? cost::kEaseAfterSilence
+                      : hesitated(from, note) ? cost::kEaseAfterHesitation
+                                              : 1.0;
   const Cell& best = from.cells[from.best];
   const Cell& away = from.cells[outside()];
   const int best_layer = from.best == outside() ? 0 : layer_of(from.best);
@@ -236,7 +268,7 @@ void Lattice::jump(const Column& from, const Heard& note, Reach& reach) const {
 double Lattice::emission(const Cell& cell, std::uint32_t state, const Heard& note,
                          std::uint16_t& bits) const {
   const int k = onset_of(state);
-  const int pitch = note.pitch - setting_.layers[static_cast<std::size_t>(layer_of(state))];
+  const int pitch = written_pitch(state, note);
   const Sound sound = table_.sound(k, pitch);
   const double gain = note.top ? cost::kTopNote[static_cast<std::size_t>(sound)]
                                : cost::kInnerNote[static_cast<std::size_t>(sound)];

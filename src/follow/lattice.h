@@ -46,10 +46,11 @@ inline constexpr int kMaxLinks = 100;
 
 struct Cell {
   double score = -std::numeric_limits<double>::infinity();
-  Instant entry{};           // when the onset began to be played
-  double ns_per_tick = 0;    // the speed held so far
-  std::uint16_t struck = 0;  // which notes of the chord were struck already
-  std::uint32_t left = 0;    // outside the tune: the state from which it was left
+  Instant entry{};                       // when the onset began to be played
+  double ns_per_tick = 0;                // the speed held so far
+  std::uint16_t struck = 0;              // which notes of the chord were struck already
+  std::uint16_t struck_before = 0xFFFF;  // the same of the onset before this one
+  std::uint32_t left = 0;                // outside the tune: the state from which it was left
 };
 
 // All states after one note. Index layer * onsets + onset; the last is outside the tune.
@@ -92,6 +93,11 @@ class Lattice {
  private:
   struct Reach;
   void prepare(Column& to, Trace& trace) const;
+  void stay(const Cell& cell, std::uint32_t state, const Heard& note, Reach& reach) const;
+  [[nodiscard]] bool hesitated(const Column& from, const Heard& note) const;
+  [[nodiscard]] int written_pitch(std::uint32_t state, const Heard& note) const {
+    return note.pitch - setting_.layers[static_cast<std::size_t>(layer_of(state))];
+  }
   void go_on(const Column& from, std::uint32_t state, const Heard& note, Reach& reach) const;
   void follow_links(const Column& from, const Heard& note, Reach& reach) const;
   void jump(const Column& from, const Heard& note, Reach& reach) const;

@@ -9,6 +9,7 @@ namespace {
 
 constexpr Nanoseconds kWithOnset{150'000'000};
 constexpr Nanoseconds kJustHeld{80'000'000};
+constexpr Nanoseconds kAtTheEdge{400'000'000};
 constexpr int kAsideNotes = 4;
 
 // Which keys were down when.
@@ -65,6 +66,33 @@ void mark_pairs(const std::vector<BuiltPass>& built, Alignment& alignment) {
         alignment.notes[static_cast<std::size_t>(pair.taken)] = {
             pair.score, static_cast<int>(p), pair.octave ? MatchKind::octave : MatchKind::matched};
       }
+    }
+  }
+}
+
+// Slips just before the first and just after the last note of a pass belong to it: each goes to
+// the nearer pass, if that is near.
+void take_in_edges(const FollowTask& task, Alignment& alignment) {
+  const std::size_t count = task.take.notes.size();
+  for (std::size_t p = 0; p <= alignment.passes.size(); ++p) {
+    AlignedPass* before = p > 0 ? &alignment.passes[p - 1] : nullptr;
+    AlignedPass* after = p < alignment.passes.size() ? &alignment.passes[p] : nullptr;
+    const std::size_t begin = before != nullptr ? before->last_note : 0;
+    const std::size_t end = after != nullptr ? after->first_note : count;
+    if (begin >= end) continue;
+    const Instant last = before != nullptr ? task.take.notes[begin - 1].on : Instant::min();
+    const Instant first = after != nullptr ? task.take.notes[end].on : Instant::max();
+    for (std::size_t n = begin; n < end; ++n) {
+      const Instant at = task.take.notes[n].on;
+      const bool near_last = before != nullptr && at - last <= kAtTheEdge;
+      if (!near_last || (after != nullptr && first - at < at - last)) break;
+      before->last_note = n + 1;
+    }
+    for (std::size_t n = end; after != nullptr && n > (before != nullptr ? before->last_note : 0);
+         --n) {
+      if (first - task.take.notes[n - 1].on > kAtTheEdge) break;
+      after->first_note = n - 1;
+      after->first_onset = task.take.notes[n - 1].on;
     }
   }
 }
@@ -161,6 +189,7 @@ void tell_leftovers(const FollowTask& task, const std::vector<BuiltPass>& built,
                     Alignment& alignment) {
   alignment.notes.assign(task.take.notes.size(), {});
   mark_pairs(built, alignment);
+  take_in_edges(task, alignment);
   mark_rest(task, alignment);
   const KeyHistory keys(task.take);
   for (std::size_t p = 0; p < built.size(); ++p) {

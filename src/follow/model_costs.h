@@ -29,17 +29,19 @@ inline constexpr double kSkipInner = 0.6;  // an onset of inner voices alone
 inline constexpr double kChordSpreadS = 0.06;
 inline constexpr double kStayPerS = 0.06;
 inline constexpr double kStayLimit = 1.5;
+inline constexpr double kStrikeAgain = 4.0;  // a chord left and struck once more
 inline constexpr double kInterleaveS = 0.15;
-inline constexpr double kInterleave = 1.5;
+inline constexpr double kInterleave = 2.5;
 
 // Jumps. A player begins again at the start, at a phrase, at a bar, in that order of likelihood.
 inline constexpr double kLink = 0.5;  // as planned
-inline constexpr double kJumpToStart = 9.0;
-inline constexpr double kJumpToPhrase = 12.0;
-inline constexpr double kJumpToBar = 15.0;
-inline constexpr double kJumpToBeat = 17.0;
+inline constexpr double kJumpToStart = 7.5;
+inline constexpr double kJumpToPhrase = 8.5;
+inline constexpr double kJumpToBar = 11.0;
+inline constexpr double kJumpToBeat = 13.0;
 inline constexpr double kChangeLayer = 4.0;
 inline constexpr double kEaseAfterSilence = 0.4;
+inline constexpr double kEaseAfterHesitation = 0.7;
 
 // Outside the tune: preludes, interludes, chatting with the fingers.
 inline constexpr double kGoOutside = 10.0;

@@ -11,6 +11,8 @@ namespace {
 constexpr double kLooseNs = 450e6;
 constexpr double kStrictNs = 300e6;
 constexpr double kOctaveNs = 170e6;
+constexpr double kLeastReachNs = 80e6;
+constexpr double kShareOfWay = 0.6;
 // A key brushed, or one that bounces, is not the note if a real one is near.
 constexpr int kFaintVelocity = 24;
 constexpr double kFaint = 0.3;
@@ -18,6 +20,8 @@ constexpr double kFaint = 0.3;
 struct ScoreSide {
   double expected = 0;  // ns
   int note = 0;
+  double early = 0;  // how much sooner, ns, it may have been struck
+  double late = 0;
 };
 struct TakenSide {
   double at = 0;     // ns
@@ -40,13 +44,24 @@ int sounding_pitch(const MatchTask& task, const music::Note& note) {
 
 double ns_of(Instant at) { return static_cast<double>(at.time_since_epoch().count()); }
 
+// A note is looked for little further than half-way to the onset next to it: what was struck
+// nearer to that one belongs there.
+double reach_towards(const TimeMap& map, Tick neighbour, Tick tick, double reach) {
+  const double away = std::abs(map.at(neighbour) - map.at(tick));
+  return std::clamp(kShareOfWay * away, std::min(kLeastReachNs, reach), reach);
+}
+
 // Score notes of the task, each unison once: a key can only be struck once for two voices.
-void collect_score(const MatchTask& task, const TimeMap& map, Sides& sides) {
+void collect_score(const MatchTask& task, const TimeMap& map, double reach, Sides& sides) {
   const int last = task.table.size();
   for (int k = task.table.at_or_after(task.from); k < last; ++k) {
     const Onset& onset = task.table[k];
     if (onset.tick > task.to) break;
     const double expected = map.tempered(onset.tick);
+    const double early =
+        k > 0 ? reach_towards(map, task.table[k - 1].tick, onset.tick, reach) : reach;
+    const double late =
+        k + 1 < last ? reach_towards(map, task.table[k + 1].tick, onset.tick, reach) : reach;
     for (std::uint32_t i = onset.first; i < onset.first + onset.count; ++i) {
       const int index = task.table.notes()[i];
       const music::Note& note = task.score.notes[static_cast<std::size_t>(index)];
@@ -57,7 +72,7 @@ void collect_score(const MatchTask& task, const TimeMap& map, Sides& sides) {
         const auto& before = task.score.notes[static_cast<std::size_t>(side.back().note)];
         if (before.onset == note.onset) continue;
       }
-      side.push_back({expected, index});
+      side.push_back({expected, index, early, late});
     }
   }
 }
@@ -75,13 +90,13 @@ void collect_taken(const MatchTask& task, Sides& sides) {
 class Assignment {
  public:
   void solve(const PitchSides& sides, std::size_t s, std::size_t s_end, std::size_t t,
-             std::size_t t_end, double reach, std::vector<Pair>& pairs) {
+             std::size_t t_end, std::vector<Pair>& pairs) {
     const std::size_t rows = s_end - s + 1;
     const std::size_t columns = t_end - t + 1;
     best_.assign(rows * columns, 0.0);
     for (std::size_t i = rows - 1; i-- > 0;) {
       for (std::size_t j = columns - 1; j-- > 0;) {
-        const double pair = gain(sides, s + i, t + j, reach) + at(i + 1, j + 1, columns);
+        const double pair = gain(sides, s + i, t + j) + at(i + 1, j + 1, columns);
         best_[i * columns + j] = std::max({pair, at(i + 1, j, columns), at(i, j + 1, columns)});
       }
     }
@@ -89,7 +104,7 @@ class Assignment {
     std::size_t j = 0;
     while (i + 1 < rows && j + 1 < columns) {
       const double here = at(i, j, columns);
-      const double g = gain(sides, s + i, t + j, reach);
+      const double g = gain(sides, s + i, t + j);
       if (g > 0 && here == g + at(i + 1, j + 1, columns)) {
         pairs.push_back({sides.score[s + i].note, sides.taken[t + j].note,
                          sides.taken[t + j].at - sides.score[s + i].expected, false});
@@ -107,9 +122,10 @@ class Assignment {
   [[nodiscard]] double at(std::size_t i, std::size_t j, std::size_t columns) const {
     return best_[i * columns + j];
   }
-  static double gain(const PitchSides& sides, std::size_t i, std::size_t j, double reach) {
+  static double gain(const PitchSides& sides, std::size_t i, std::size_t j) {
     const TakenSide& taken = sides.taken[j];
-    return 1.0 - taken.faint - std::abs(taken.at - sides.score[i].expected) / reach;
+    const double off = taken.at - sides.score[i].expected;
+    return 1.0 - taken.faint - (off < 0 ? -off / sides.score[i].early : off / sides.score[i].late);
   }
   std::vector<double> best_;
 };
@@ -134,7 +150,7 @@ void assign_pitch(const PitchSides& sides, double reach, Assignment& assignment,
         grew = true;
       }
     }
-    assignment.solve(sides, s, s_end, t, t_end, reach, pairs);
+    assignment.solve(sides, s, s_end, t, t_end, pairs);
     s = s_end;
     t = t_end;
   }
@@ -142,7 +158,7 @@ void assign_pitch(const PitchSides& sides, double reach, Assignment& assignment,
 
 std::vector<Pair> assign(const MatchTask& task, const TimeMap& map, double reach) {
   Sides sides;
-  collect_score(task, map, sides);
+  collect_score(task, map, reach, sides);
   collect_taken(task, sides);
   std::vector<Pair> pairs;
   Assignment assignment;

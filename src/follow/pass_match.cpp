@@ -143,7 +143,10 @@ bool is_the_tune(const FollowTask& task, const MatchedStretch& matched) {
   const auto played = static_cast<double>(matched.stretch.last - matched.stretch.first);
   int exact = 0;
   int tune = 0;
+  bool several_onsets = false;
   for (const Pair& pair : matched.pairs) {
+    several_onsets =
+        several_onsets || note_of(task, pair).onset != note_of(task, matched.pairs.front()).onset;
     if (pair.octave) continue;
     ++exact;
     if (note_of(task, pair).voice == 0) ++tune;
@@ -156,6 +159,13 @@ bool is_the_tune(const FollowTask& task, const MatchedStretch& matched) {
   }
   const auto heard = static_cast<double>(matched.pairs.size());
   if (matched.pairs.size() < 3) return false;
+  // One chord alone is a false start only if it was struck on its own, not the echo of a last
+  // chord.
+  const std::size_t first = matched.stretch.first;
+  if (!several_onsets && first > 0 &&
+      task.take.notes[first].on - task.take.notes[first - 1].on < kRoundTheEdge) {
+    return false;
+  }
   // Either most notes belong, or the tune itself stands nearly whole above freer notes.
   return heard >= 0.6 * played || (tune >= 0.7 * tune_onsets && heard >= 0.2 * played) ||
          (exact >= onsets && heard >= 0.45 * played);

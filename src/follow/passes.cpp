@@ -99,7 +99,11 @@ class Grouper {
     const plan::RoutePass* plan = planned(in_run_ - 1);
     if (plan == nullptr || plan->spans.empty()) return false;
     const int end = rules_.table.at_or_after(plan->spans.back().end);
-    return end > 0 && pass.furthest >= tick(std::max(0, end - 2)) && pass.furthest <= tick(end - 1);
+    const int begin = rules_.table.at_or_after(plan->spans.back().begin);
+    // The very last chord may have been missed, unless that leaves nearly nothing.
+    const int missed = end - begin >= 8 ? 2 : 1;
+    return end > 0 && pass.furthest >= tick(std::max(0, end - missed)) &&
+           pass.furthest <= tick(end - 1);
   }
 
   [[nodiscard]] bool ends_at_phrase(const FoundPass& pass) const {

@@ -36,6 +36,7 @@ Dress judge_texture(const TextureEvidence& evidence) {
   Dress dress;
   for (const VoiceCount& voice : evidence.voices) {
     dress.voices_sounded.push_back(sounded_share(voice) >= kSounded);
+    dress.octaves.push_back(share(voice.octave_other, voice.written) >= 0.25);
   }
   if (evidence.voices.empty()) return dress;
   const VoiceCount& tune = evidence.voices.front();
@@ -54,6 +55,7 @@ Dress judge_texture(const TextureEvidence& evidence) {
   if (unison || free_harmony) {
     for (std::size_t v = 1; v < dress.voices_sounded.size(); ++v) dress.voices_sounded[v] = false;
   }
+  if (unison || tune_up) dress.octaves.front() = true;
   const bool no_pedal = !unison && !free_harmony && evidence.voices.size() >= 3 &&
                         !dress.voices_sounded.back() && inner_voice_sounds(dress.voices_sounded);
   const bool fuller = !unison && !free_harmony && others >= 1.0 / 3.0;

@@ -27,6 +27,7 @@ struct TextureEvidence {
 struct Dress {
   std::vector<plan::Texture> textures;  // in the order of plan::Texture; as_written if nothing else
   std::vector<bool> voices_sounded;
+  std::vector<bool> octaves;  // by voice: it went in another octave often enough to be meant
 };
 
 // Rules, each a share of what was written or struck: a voice sounded if at least a third of it was
@@ -34,7 +35,8 @@ struct Dress {
 // unison if three quarters of all notes are the tune's and a third of the tune is doubled; free
 // harmony if the tune stands but less than seven tenths of the rest, while other notes come to
 // half a note a chord; without pedal if the lowest of three voices or more did not sound while an
-// inner one did; fuller if other notes come to a third of a note a chord.
+// inner one did; fuller if other notes come to a third of a note a chord. A voice may be matched in
+// other octaves if a quarter of it was (a short pedalboard, say), the tune also in unison.
 [[nodiscard]] Dress judge_texture(const TextureEvidence& evidence);
 
 }  // namespace loftbeat::follow
