@@ -125,16 +125,15 @@ void Lattice::step(const Column& from, const Heard& note, Column& to, Trace& tra
 void Lattice::stay(const Cell& cell, std::uint32_t state, const Heard& note, Reach& reach) const {
   const int k = onset_of(state);
   Cell here = cell;
-  // A lone note well before the rest of its chord does not say when the chord was struck.
-  if (note.gap > kLoneNote && 2 * std::popcount(cell.struck) < static_cast<int>(table_[k].count)) {
-    here.entry = note.at;
-  }
   double cost = staying_cost(seconds(note.gap));
-  const std::uint16_t bits = table_.bits(k, written_pitch(state, note));
-  if (note.gap > kNewStroke && bits != 0 && (cell.struck & bits) == bits) {
+  const bool mostly_struck = 2 * std::popcount(cell.struck) >= static_cast<int>(table_[k].count);
+  if (note.gap > kNewStroke && mostly_struck && table_.bits(k, written_pitch(state, note)) != 0) {
     cost = cost::kStrikeAgain;
     here.entry = note.at;
     here.struck = 0;
+  } else if (note.gap > kLoneNote && !mostly_struck) {
+    // A lone note well before the rest of its chord does not say when the chord was struck.
+    here.entry = note.at;
   }
   reach.offer(state, cell.score - cost, step_code::kStay, here);
 }

@@ -35,7 +35,7 @@ inline constexpr double kInterleave = 2.5;
 
 // Jumps. A player begins again at the start, at a phrase, at a bar, in that order of likelihood.
 inline constexpr double kLink = 0.5;  // as planned
-inline constexpr double kJumpToStart = 7.5;
+inline constexpr double kJumpToStart = 9.0;
 inline constexpr double kJumpToPhrase = 8.5;
 inline constexpr double kJumpToBar = 11.0;
 inline constexpr double kJumpToBeat = 13.0;

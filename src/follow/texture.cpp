@@ -55,6 +55,7 @@ Dress judge_texture(const TextureEvidence& evidence) {
   if (unison || free_harmony) {
     for (std::size_t v = 1; v < dress.voices_sounded.size(); ++v) dress.voices_sounded[v] = false;
   }
+  if (free_harmony) dress.octaves.assign(dress.octaves.size(), false);
   if (unison || tune_up) dress.octaves.front() = true;
   const bool no_pedal = !unison && !free_harmony && evidence.voices.size() >= 3 &&
                         !dress.voices_sounded.back() && inner_voice_sounds(dress.voices_sounded);
