@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <tuple>
 
 namespace loftbeat::simulate {
 namespace {
@@ -49,13 +50,15 @@ class Slips {
     played_.strokes = std::move(kept);
   }
 
-  [[nodiscard]] std::vector<int> chord_at(Tick tick) const {
-    std::vector<int> chord = stage_.harmony.sounding(tick);
+  [[nodiscard]] std::vector<int> chord_at(const Stroke& at) const {
+    std::vector<int> chord = stage_.harmony.sounding(at.tick);
     for (int& pitch : chord) pitch += played_.act.transpose;
     const auto& strokes = played_.strokes;
-    for (auto s = std::lower_bound(strokes.begin(), strokes.end(), tick,
-                                   [](const Stroke&a, Tick t) { return a.tick < t; });
-         s != strokes.end() && s->tick == tick; ++s) {
+    auto s =
+        std::lower_bound(strokes.begin(), strokes.end(), at, [](const Stroke& a, const Stroke& b) {
+          return std::tie(a.leg, a.tick) < std::tie(b.leg, b.tick);
+        });
+    for (; s != strokes.end() && s->leg == at.leg && s->tick == at.tick; ++s) {
       chord.push_back(s->pitch);
     }
     return chord;
@@ -103,7 +106,7 @@ class Slips {
     wrong.kind = NoteKind::wrong;
     wrong.meant = stroke.score;
     wrong.score = -1;
-    wrong.pitch = wrong_pitch(stroke.pitch, chord_at(stroke.tick), random_);
+    wrong.pitch = wrong_pitch(stroke.pitch, chord_at(stroke), random_);
     return wrong;
   }
 
@@ -163,7 +166,7 @@ class Slips {
     slip.kind = NoteKind::extra;
     slip.score = slip.meant = slip.voice = -1;
     slip.line = kSlipLine;
-    slip.pitch = wrong_pitch(stroke.pitch, chord_at(stroke.tick), random_);
+    slip.pitch = wrong_pitch(stroke.pitch, chord_at(stroke), random_);
     slip.after_s = random_.between(0.0, 0.7) * written_seconds(stroke);
     slip.lasts_s = random_.between(0.06, 0.25);
     return slip;

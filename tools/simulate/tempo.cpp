@@ -10,6 +10,7 @@ namespace loftbeat::simulate {
 namespace {
 constexpr double kTwoPi = 6.283185307179586;
 constexpr double kSlowingBeats = 4;
+constexpr double kSlowest = 0.05;  // of the set tempo, whatever is asked for
 }  // namespace
 
 double set_tempo_bpm(const Piece& piece) {
@@ -45,7 +46,8 @@ Timekeeper::Timekeeper(const Piece& piece, const Player& player, std::uint64_t s
 
 double Timekeeper::plain_beat_seconds(const Act& act, double progress) const {
   const double drag = 1 - act.drag_percent / 100 * progress;
-  return set_beat_s_ / (act.tempo_factor * wander_.factor(beats_) * drag);
+  const double factor = act.tempo_factor * wander_.factor(beats_) * drag;
+  return set_beat_s_ / std::max(kSlowest, factor);
 }
 
 double Timekeeper::phrase_factor(Tick tick) const {
@@ -89,7 +91,7 @@ double Timekeeper::beat_seconds(const Act& act, Tick tick) const {
     const Tick from = last - static_cast<Tick>(kSlowingBeats * static_cast<double>(beat_));
     factor *= falling(tick, from, last, 1 - act.slowing_percent / 100);
   }
-  return plain_beat_seconds(act, progress_of(act, tick)) / factor;
+  return plain_beat_seconds(act, progress_of(act, tick)) / std::max(kSlowest, factor);
 }
 
 void Timekeeper::add_holds(const Act& act, TickSpan span, Tick limit, std::vector<Loss>& found) {
