@@ -35,6 +35,7 @@ class Writer {
   }
   void textures(std::string_view key, const std::vector<Texture>& textures) {
     std::vector<std::string> words;
+    words.reserve(textures.size());
     for (const Texture texture : textures) words.push_back(toml_text(to_string(texture)));
     if (!words.empty()) line(key, fmt::format("[{}]", fmt::join(words, ", ")));
   }

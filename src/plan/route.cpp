@@ -287,14 +287,14 @@ class RouteMaker {
       if (to->kind == PassKind::interlude && i + 2 < route_.passes.size()) {
         to = &route_.passes[i + 2];
       }
-      RouteJoin join = plan_join(plan_, score_, from, *to);
+      const RouteJoin join = plan_join(plan_, score_, from, *to);
       if (join.join && join.span_beats && *join.span_beats <= 0) {
         return plan_error(plan_.file, choose_join(plan_, from).line,
                           fmt::format("the join \"{}\" leaves no room between {} and {}.",
                                       to_string(*join.join), from.label, to->label),
                           "Give the last chord a beat or more.");
       }
-      route_.joins.push_back(std::move(join));
+      route_.joins.push_back(join);
     }
     return {};
   }

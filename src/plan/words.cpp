@@ -30,6 +30,7 @@ std::string word_of(const std::array<Word<Value>, N>& words, Value wanted) {
 template <typename Value, std::size_t N>
 std::vector<std::string> words_of(const std::array<Word<Value>, N>& words) {
   std::vector<std::string> all;
+  all.reserve(N);
   for (const auto& [word, value] : words) all.emplace_back(word);
   return all;
 }
