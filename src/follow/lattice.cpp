@@ -173,6 +173,14 @@ void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
   }
 }
 
+// A last chord may be cut short for the breath, but not to less than half.
+double Lattice::leaving_cost(const Cell& cell, int onset, const Heard& note) const {
+  const auto written = static_cast<double>(table_.end_of(onset) - table_[onset].tick);
+  const double least = 0.5 * written * cell.ns_per_tick * 1e-9;
+  const double waited = seconds(note.at - cell.entry);
+  return waited < least ? timing_cost(waited, least) : 0;
+}
+
 void Lattice::follow_links(const Column& from, const Heard& note, Reach& reach) const {
   for (std::size_t i = 0; i < setting_.links.size(); ++i) {
     const Link& link = setting_.links[i];
@@ -189,7 +197,7 @@ void Lattice::follow_links(const Column& from, const Heard& note, Reach& reach) 
         const double skipped =
             before_end == 0 ? 0 : skip_cost_[static_cast<std::size_t>(link.from)] + cost::kSkip;
         reach.offer(static_cast<std::uint32_t>(base + static_cast<std::size_t>(link.to)),
-                    cell.score - cost::kLink - skipped,
+                    cell.score - cost::kLink - skipped - leaving_cost(cell, source, note),
                     static_cast<std::uint8_t>(step_code::kLink + 2 * i +
                                               static_cast<std::size_t>(before_end)),
                     carried);

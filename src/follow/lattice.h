@@ -99,6 +99,7 @@ class Lattice {
     return note.pitch - setting_.layers[static_cast<std::size_t>(layer_of(state))];
   }
   void go_on(const Column& from, std::uint32_t state, const Heard& note, Reach& reach) const;
+  [[nodiscard]] double leaving_cost(const Cell& cell, int onset, const Heard& note) const;
   void follow_links(const Column& from, const Heard& note, Reach& reach) const;
   void jump(const Column& from, const Heard& note, Reach& reach) const;
   void outside(const Column& from, const Heard& note, Reach& reach) const;

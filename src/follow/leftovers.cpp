@@ -10,6 +10,7 @@ namespace {
 constexpr Nanoseconds kWithOnset{150'000'000};
 constexpr Nanoseconds kJustHeld{80'000'000};
 constexpr Nanoseconds kAtTheEdge{400'000'000};
+constexpr Tick kMissedEdge = 6 * kTicksPerQuarter;
 constexpr int kAsideNotes = 4;
 
 // Which keys were down when.
@@ -70,27 +71,50 @@ void mark_pairs(const std::vector<BuiltPass>& built, Alignment& alignment) {
   }
 }
 
-// Slips just before the first and just after the last note of a pass belong to it: each goes to
-// the nearer pass, if that is near.
+// How long after its last matched note a pass may still go on: what was left of it at its own
+// speed, and a little. The same before its first.
+struct Edges {
+  Nanoseconds before{0};
+  Nanoseconds after{0};
+};
+
+Edges edges_of(const AlignedPass& pass) {
+  Edges edges{kAtTheEdge, kAtTheEdge};
+  if (pass.onsets.size() < 2 || pass.spans.empty()) return edges;
+  const StruckOnset& first = pass.onsets.front();
+  const StruckOnset& last = pass.onsets.back();
+  const double speed = static_cast<double>((last.median - first.median).count()) /
+                       static_cast<double>(std::max<Tick>(1, last.tick - first.tick));
+  auto lasting = [&](Tick ticks) {
+    return Nanoseconds{static_cast<std::int64_t>(std::max(0.0, speed) *
+                                                 static_cast<double>(std::max<Tick>(0, ticks)))};
+  };
+  edges.before += lasting(std::min(first.tick - pass.spans.front().begin, kMissedEdge));
+  edges.after += lasting(std::min(pass.spans.back().end - pass.covered.end, kMissedEdge));
+  return edges;
+}
+
+// Slips just before the first and just after the last matched note of a pass belong to it, each
+// to the nearer pass.
 void take_in_edges(const FollowTask& task, Alignment& alignment) {
-  const std::size_t count = task.take.notes.size();
   for (std::size_t p = 0; p <= alignment.passes.size(); ++p) {
     AlignedPass* before = p > 0 ? &alignment.passes[p - 1] : nullptr;
     AlignedPass* after = p < alignment.passes.size() ? &alignment.passes[p] : nullptr;
     const std::size_t begin = before != nullptr ? before->last_note : 0;
-    const std::size_t end = after != nullptr ? after->first_note : count;
+    const std::size_t end = after != nullptr ? after->first_note : task.take.notes.size();
     if (begin >= end) continue;
     const Instant last = before != nullptr ? task.take.notes[begin - 1].on : Instant::min();
     const Instant first = after != nullptr ? task.take.notes[end].on : Instant::max();
-    for (std::size_t n = begin; n < end; ++n) {
+    std::size_t kept = begin;
+    const Nanoseconds reach_after = before != nullptr ? edges_of(*before).after : Nanoseconds{0};
+    for (std::size_t n = begin; before != nullptr && n < end; ++n) {
       const Instant at = task.take.notes[n].on;
-      const bool near_last = before != nullptr && at - last <= kAtTheEdge;
-      if (!near_last || (after != nullptr && first - at < at - last)) break;
-      before->last_note = n + 1;
+      if (at - last > reach_after || (after != nullptr && first - at < at - last)) break;
+      before->last_note = kept = n + 1;
     }
-    for (std::size_t n = end; after != nullptr && n > (before != nullptr ? before->last_note : 0);
-         --n) {
-      if (first - task.take.notes[n - 1].on > kAtTheEdge) break;
+    const Nanoseconds reach_before = after != nullptr ? edges_of(*after).before : Nanoseconds{0};
+    for (std::size_t n = end; after != nullptr && n > kept; --n) {
+      if (first - task.take.notes[n - 1].on > reach_before) break;
       after->first_note = n - 1;
       after->first_onset = task.take.notes[n - 1].on;
     }

@@ -18,7 +18,7 @@ inline constexpr double kStruckAgain = -1.6;  // the same note of the same chord
 inline constexpr double kTimingSlackS = 0.03;      // hands are not machines
 inline constexpr double kTimingSlackShare = 0.25;  // of the written length
 inline constexpr double kTooSoonLimit = 7.0;
-inline constexpr double kTooLateLimit = 3.5;
+inline constexpr double kTooLateLimit = 4.0;
 inline constexpr double kSpeedGain = 0.35;  // share of a quaver's (or longer) new speed taken over
 inline constexpr double kSkip = 1.0;        // an onset left out, and more for each note it has
 inline constexpr double kSkipPerNote = 0.7;
@@ -41,7 +41,7 @@ inline constexpr double kJumpToBar = 11.0;
 inline constexpr double kJumpToBeat = 13.0;
 inline constexpr double kChangeLayer = 4.0;
 inline constexpr double kEaseAfterSilence = 0.4;
-inline constexpr double kEaseAfterHesitation = 0.7;
+inline constexpr double kEaseAfterHesitation = 0.55;
 
 // Outside the tune: preludes, interludes, chatting with the fingers.
 inline constexpr double kGoOutside = 10.0;

@@ -25,6 +25,7 @@ void raise_neighbours(Sound* row, int pitch) {
 }  // namespace
 
 OnsetTable::OnsetTable(const music::Score& score, const std::vector<music::Phrase>& phrases) {
+  end_ = score.length;
   collect(score);
   mark_starts(score, phrases);
   classify(score);

@@ -51,6 +51,9 @@ class OnsetTable {
   // have a bit, further ones none).
   [[nodiscard]] std::uint16_t bits(int k, int pitch) const;
 
+  // Where the next onset is, or the score ends.
+  [[nodiscard]] Tick end_of(int k) const { return k + 1 < size() ? (*this)[k + 1].tick : end_; }
+
   // Index of the first onset at or after `tick`; size() if there is none.
   [[nodiscard]] int at_or_after(Tick tick) const;
 
@@ -59,6 +62,7 @@ class OnsetTable {
   void mark_starts(const music::Score& score, const std::vector<music::Phrase>& phrases);
   void classify(const music::Score& score);
 
+  Tick end_ = 0;
   std::vector<Onset> onsets_;
   std::vector<int> notes_;
   std::vector<std::uint8_t> pitches_;  // by place in notes_
