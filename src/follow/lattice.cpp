@@ -127,7 +127,8 @@ void Lattice::stay(const Cell& cell, std::uint32_t state, const Heard& note, Rea
   Cell here = cell;
   double cost = staying_cost(seconds(note.gap));
   const bool mostly_struck = 2 * std::popcount(cell.struck) >= static_cast<int>(table_[k].count);
-  if (note.gap > kNewStroke && mostly_struck && table_.bits(k, written_pitch(state, note)) != 0) {
+  if (note.gap > kNewStroke && mostly_struck &&
+      table_.sound(k, written_pitch(state, note)) >= Sound::octave) {
     cost = cost::kStrikeAgain;
     here.entry = note.at;
     here.struck = 0;

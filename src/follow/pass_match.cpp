@@ -159,12 +159,13 @@ bool is_the_tune(const FollowTask& task, const MatchedStretch& matched) {
   }
   const auto heard = static_cast<double>(matched.pairs.size());
   if (matched.pairs.size() < 3) return false;
-  // One chord alone is a false start only if it was struck on its own, not the echo of a last
-  // chord.
+  // One chord alone is a false start only if it was struck on its own and is the whole chord: a
+  // last chord, in another voicing, may look like the first.
   const std::size_t first = matched.stretch.first;
-  if (!several_onsets && first > 0 &&
-      task.take.notes[first].on - task.take.notes[first - 1].on < kRoundTheEdge) {
-    return false;
+  if (!several_onsets && first > 0) {
+    const Nanoseconds gap = task.take.notes[first].on - task.take.notes[first - 1].on;
+    const Onset& onset = task.table[matched.stretch.first_onset()];
+    return gap >= kRoundTheEdge && exact >= static_cast<int>(onset.count) && heard >= 0.8 * played;
   }
   // Either most notes belong, or the tune itself stands nearly whole above freer notes.
   return heard >= 0.6 * played || (tune >= 0.7 * tune_onsets && heard >= 0.2 * played) ||
