@@ -87,7 +87,9 @@ void MusicXmlAttributes::read_transposition(pugi::xml_node transpose) {
   if (pugi::xml_node chromatic = transpose.child("chromatic")) {
     const auto semitones = to_double(chromatic.child_value());
     if (!semitones || *semitones < -127 || *semitones > 127) {
-      document_.fail(chromatic, "<chromatic> is not a number of semitones.");
+      document_.fail(
+          chromatic,
+          "<chromatic> is out of range; expected a number of semitones from -127 to 127.");
     }
     found.semitones = static_cast<int>(*semitones < 0 ? *semitones - 0.5 : *semitones + 0.5);
   }
@@ -98,7 +100,8 @@ void MusicXmlAttributes::read_transposition(pugi::xml_node transpose) {
     found.doubled_at = std::string_view(doubled.attribute("above").value()) == "yes" ? 12 : -12;
   }
   const int staff = transpose.attribute("number").as_int(0) - 1;
-  if (staff >= kMaxStavesOfPart) document_.fail(transpose, "<transpose> names a staff above 64.");
+  if (staff >= kMaxStavesOfPart)
+    document_.fail(transpose, "<transpose> names a staff above 64; expected a lower one.");
   if (staff < 0) transpositions_.clear();
   transpositions_[std::max(staff, -1)] = found;
 }

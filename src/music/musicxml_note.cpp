@@ -13,7 +13,8 @@ int semitones_of_step(const MusicXmlDocument& document, pugi::xml_node step) {
   constexpr std::string_view kSteps = "C D EF G A B";
   const std::string_view text = trimmed(step.child_value());
   const std::size_t at = text.size() == 1 ? kSteps.find(text[0]) : kSteps.npos;
-  if (at == kSteps.npos || text == " ") document.fail(step, "<step> is not a letter from A to G.");
+  if (at == kSteps.npos || text == " ")
+    document.fail(step, "<step> is no letter of the scale; expected A to G.");
   return static_cast<int>(at);
 }
 
@@ -21,7 +22,7 @@ int read_pitch(const MusicXmlDocument& document, pugi::xml_node pitch) {
   const pugi::xml_node alter = pitch.child("alter");
   const auto altered = alter ? to_double(alter.child_value()) : 0.0;
   if (!altered || std::abs(*altered) > 24) {
-    document.fail(alter, "<alter> is not a number of semitones from -24 to 24.");
+    document.fail(alter, "<alter> is out of range; expected a number of semitones from -24 to 24.");
   }
   const pugi::xml_node octave = pitch.child("octave");
   if (!pitch.child("step") || !octave) {

@@ -115,7 +115,9 @@ void MusicXmlPartReader::take_direction(pugi::xml_node direction) {
 void MusicXmlPartReader::take_move(pugi::xml_node item, int sign) {
   const pugi::xml_node duration = item.child("duration");
   if (!duration || attributes_.divisions() == 0) {
-    document_.fail(item, "<backup> or <forward> lacks its <duration>, or <divisions> before it.");
+    document_.fail(
+        item,
+        "<backup> or <forward> lacks its <duration>, or <divisions> before it; expected both.");
   }
   const Tick from = cursor_.at();
   cursor_.move(
@@ -124,7 +126,8 @@ void MusicXmlPartReader::take_move(pugi::xml_node item, int sign) {
     document_.fail(item, "<backup> goes back before the start of the bar; expected less.");
   }
   if (sign < 0) return;
-  if (cursor_.at() > kMaxBarTicks) document_.fail(item, "the bar is longer than 4096 quarters.");
+  if (cursor_.at() > kMaxBarTicks)
+    document_.fail(item, "the bar is longer than 4096 quarters; expected a shorter one.");
   if (cursor_.at() == from) return;
   bar_.extent = std::max(bar_.extent, cursor_.at());
   bar_.last_onset = std::max(bar_.last_onset, from);
@@ -168,7 +171,8 @@ TickSpan MusicXmlPartReader::place(pugi::xml_node note, NoteFacts& facts) {
 
 // Keeps account of how far the bar reaches.
 void MusicXmlPartReader::reach(pugi::xml_node item, const NoteFacts& facts, TickSpan span) {
-  if (span.end > kMaxBarTicks) document_.fail(item, "the bar is longer than 4096 quarters.");
+  if (span.end > kMaxBarTicks)
+    document_.fail(item, "the bar is longer than 4096 quarters; expected a shorter one.");
   if (facts.kind == NoteFacts::Kind::bar_rest) {
     bar_.rest_extent = std::max(bar_.rest_extent, span.end);
     return;
@@ -201,7 +205,8 @@ void MusicXmlPartReader::add_sounding(pugi::xml_node note, const NoteFacts& fact
 
 void MusicXmlPartReader::add_pitch(pugi::xml_node note, WrittenNote written, int pitch) {
   if (pitch < 0 || pitch > 127) {
-    document_.fail(note, "the note sounds outside the range of MIDI keys 0 to 127 (C-1 to G9).");
+    document_.fail(
+        note, "the note sounds outside the range of MIDI; expected keys 0 to 127 (C-1 to G9).");
   }
   if (budget_.notes == 0) {
     document_.fail(note, "the score has more than a million notes; expected fewer.",

@@ -44,7 +44,8 @@ void MxlArchive::fail(ErrorKind kind, const std::string& message) const {
 
 std::vector<std::string> MxlArchive::entries() const {
   const zip_int64_t count = zip_get_num_entries(archive_, 0);
-  if (count > kMaxEntries) fail(ErrorKind::too_large, "the archive has more than 10000 entries.");
+  if (count > kMaxEntries)
+    fail(ErrorKind::too_large, "the archive has more than 10000 entries; expected a score or two.");
   std::vector<std::string> names;
   for (zip_int64_t i = 0; i < count; ++i) {
     const char* entry = zip_get_name(archive_, static_cast<zip_uint64_t>(i), 0);
@@ -72,7 +73,8 @@ std::string MxlArchive::read(const std::string& entry) {
     }
     if (got == 0) return contents;
     const auto bytes = static_cast<std::size_t>(got);
-    if (bytes > left_) fail(ErrorKind::too_large, "the archive unpacks to more than 256 MB.");
+    if (bytes > left_)
+      fail(ErrorKind::too_large, "the archive unpacks to more than 256 MB; expected less.");
     left_ -= bytes;
     contents.append(chunk.data(), bytes);
   }
