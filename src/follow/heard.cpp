@@ -50,12 +50,12 @@ void consider(const Profile& score, const Profile& played, std::array<bool, 13>&
 int first_onset(const OnsetTable& table, TickSpan span) { return table.at_or_after(span.begin); }
 int last_onset(const OnsetTable& table, TickSpan span) { return table.at_or_after(span.end) - 1; }
 
-void add_link(const OnsetTable& table, int from, int to, std::vector<Link>& links) {
-  if (from < 0 || to < 0 || from >= table.size() || to >= table.size() || to == from + 1) return;
-  for (const Link& link : links) {
-    if (link.from == from && link.to == to) return;
-  }
-  links.push_back({from, to});
+void add_link(const OnsetTable& table, const Link& link, std::vector<Link>& links) {
+  if (link.from < 0 || link.to < 0 || link.from >= table.size() || link.to >= table.size()) return;
+  if (link.to == link.from + 1) return;
+  const bool natural = link.from + 1 == table.size() && link.to == 0;
+  if (natural && !links.empty()) return;
+  links.push_back(link);
 }
 
 }  // namespace
@@ -104,17 +104,23 @@ std::vector<int> likely_layers(const music::Score& score, const plan::Route& rou
 
 std::vector<Link> planned_links(const OnsetTable& table, const plan::Route& route) {
   std::vector<Link> links;
-  add_link(table, table.size() - 1, 0, links);
+  add_link(table, {table.size() - 1, 0, -1, true}, links);
   const plan::RoutePass* before = nullptr;
+  int index = -1;
   for (const plan::RoutePass& pass : route.passes) {
     if (pass.unaccompanied || pass.spans.empty()) continue;
-    for (std::size_t i = 1; i < pass.spans.size(); ++i) {
-      add_link(table, last_onset(table, pass.spans[i - 1]), first_onset(table, pass.spans[i]),
+    if (before != nullptr) {
+      add_link(table,
+               {last_onset(table, before->spans.back()), first_onset(table, pass.spans.front()),
+                index, true},
                links);
     }
-    if (before != nullptr) {
-      add_link(table, last_onset(table, before->spans.back()),
-               first_onset(table, pass.spans.front()), links);
+    ++index;
+    for (std::size_t i = 1; i < pass.spans.size(); ++i) {
+      add_link(
+          table,
+          {last_onset(table, pass.spans[i - 1]), first_onset(table, pass.spans[i]), index, false},
+          links);
     }
     before = &pass;
   }

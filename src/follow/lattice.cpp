@@ -16,11 +16,16 @@ constexpr Nanoseconds kNewStroke{250'000'000};
 
 // How badly `waited` fits `expected` (both seconds). Coming too soon is dearer than lingering:
 // players pause, but nobody gets through four beats in the time of one.
-double timing_cost(double waited, double expected) {
+double timing_cost(double waited, double expected, double late_limit = cost::kTooLateLimit) {
   const double slack = cost::kTimingSlackS + cost::kTimingSlackShare * expected;
   const double z = (waited - expected) / slack;
-  const double limit = z < 0 ? cost::kTooSoonLimit : cost::kTooLateLimit;
+  const double limit = z < 0 ? cost::kTooSoonLimit : late_limit;
   return std::min(0.5 * z * z, limit);
+}
+
+// People breathe where a phrase begins: coming late there says little.
+double late_limit(const Onset& onset) {
+  return onset.phrase_start ? cost::kBreathLimit : cost::kTooLateLimit;
 }
 
 // A gap within a chord beyond what spreading it takes. It is paid once for each gap, not for
@@ -92,7 +97,7 @@ void Lattice::prepare(Column& to, Trace& trace) const {
 void Lattice::begin(const Heard& note, Column& to, Trace& trace) const {
   prepare(to, trace);
   Reach reach{to, trace};
-  const Cell fresh{0, note.at, setting_.ns_per_tick, 0, kAll, outside()};
+  const Cell fresh{0, note.at, setting_.ns_per_tick, 0, kAll, 0, outside()};
   for (std::size_t layer = 0; layer < setting_.layers.size(); ++layer) {
     const double change = layer == 0 ? 0 : cost::kChangeLayer;
     for (const JumpTarget& target : jump_targets_) {
@@ -160,7 +165,7 @@ void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
     carried.ns_per_tick =
         faster_of(cell.ns_per_tick, waited * 1e9 / static_cast<double>(distance), weight);
     reach.offer(state + static_cast<std::uint32_t>(next - k),
-                cell.score - skipped - timing_cost(waited, expected),
+                cell.score - skipped - timing_cost(waited, expected, late_limit(table_[next])),
                 static_cast<std::uint8_t>(step_code::kAdvance + (next - k)), carried);
     skipped += skip_cost_[static_cast<std::size_t>(next)];
   }
@@ -195,10 +200,13 @@ void Lattice::follow_links(const Column& from, const Heard& note, Reach& reach) 
         Cell carried = cell;
         carried.entry = note.at;
         carried.struck = 0;
+        const bool in_place = link.pass < 0 || link.pass == cell.pass;
+        if (link.ends_pass) ++carried.pass;
         const double skipped =
             before_end == 0 ? 0 : skip_cost_[static_cast<std::size_t>(link.from)] + cost::kSkip;
         reach.offer(static_cast<std::uint32_t>(base + static_cast<std::size_t>(link.to)),
-                    cell.score - cost::kLink - skipped - leaving_cost(cell, source, note),
+                    cell.score - (in_place ? cost::kLink : cost::kLinkElsewhere) - skipped -
+                        leaving_cost(cell, source, note),
                     static_cast<std::uint8_t>(step_code::kLink + 2 * i +
                                               static_cast<std::size_t>(before_end)),
                     carried);
@@ -265,6 +273,7 @@ void Lattice::jump(const Column& from, const Heard& note, Reach& reach) const {
       Cell carried = best;
       carried.entry = note.at;
       carried.struck = 0;
+      if (note.after_silence) carried.pass = 0;
       reach.offer(state, best.score - cost, step_code::kJump, carried);
       carried.ns_per_tick = away.ns_per_tick;
       reach.offer(state, away.score - cost * cost::kEaseFromOutside, step_code::kFromOutside,

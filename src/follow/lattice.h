@@ -27,8 +27,10 @@ struct Heard {
 
 // A planned jump: from the end of one stretch of the route to the start of another.
 struct Link {
-  int from = 0;  // last onset of the earlier stretch
-  int to = 0;    // first onset of the later
+  int from = 0;   // last onset of the earlier stretch
+  int to = 0;     // first onset of the later
+  int pass = -1;  // the pass of the route in which it is meant, from 0; -1: in any
+  bool ends_pass = true;
 };
 
 // How a state was reached; kept for every note and state to find the way back.
@@ -50,6 +52,7 @@ struct Cell {
   double ns_per_tick = 0;                // the speed held so far
   std::uint16_t struck = 0;              // which notes of the chord were struck already
   std::uint16_t struck_before = 0xFFFF;  // the same of the onset before this one
+  std::int16_t pass = 0;                 // passes gone through in this run
   std::uint32_t left = 0;                // outside the tune: the state from which it was left
 };
 

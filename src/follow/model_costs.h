@@ -19,8 +19,9 @@ inline constexpr double kTimingSlackS = 0.03;      // hands are not machines
 inline constexpr double kTimingSlackShare = 0.25;  // of the written length
 inline constexpr double kTooSoonLimit = 7.0;
 inline constexpr double kTooLateLimit = 4.0;
-inline constexpr double kSpeedGain = 0.35;  // share of a quaver's (or longer) new speed taken over
-inline constexpr double kSkip = 1.0;        // an onset left out, and more for each note it has
+inline constexpr double kBreathLimit = 1.5;  // the same where a phrase begins
+inline constexpr double kSpeedGain = 0.35;   // share of a quaver's (or longer) new speed taken over
+inline constexpr double kSkip = 1.0;         // an onset left out, and more for each note it has
 inline constexpr double kSkipPerNote = 0.7;
 inline constexpr double kSkipLimit = 4.0;
 inline constexpr double kSkipInner = 0.6;  // an onset of inner voices alone
@@ -34,7 +35,9 @@ inline constexpr double kInterleaveS = 0.15;
 inline constexpr double kInterleave = 2.5;
 
 // Jumps. A player begins again at the start, at a phrase, at a bar, in that order of likelihood.
-inline constexpr double kLink = 0.5;  // as planned
+inline constexpr double kLink = 0.5;  // from the end of the tune to its start
+inline constexpr double kLinkElsewhere =
+    6.0;  // a jump of the route, taken in another pass than planned
 inline constexpr double kJumpToStart = 9.0;
 inline constexpr double kJumpToPhrase = 8.5;
 inline constexpr double kJumpToBar = 11.0;
