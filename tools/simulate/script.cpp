@@ -11,6 +11,7 @@ namespace loftbeat::simulate {
 std::vector<TickSpan> phrases_of(const Piece& piece) {
   std::vector<TickSpan> spans;
   const auto& from = piece.route.phrases.empty() ? piece.score.phrases : piece.route.phrases;
+  spans.reserve(from.size() + 1);
   for (const music::Phrase& phrase : from) spans.push_back(phrase.span);
   if (spans.empty()) spans.push_back({0, piece.score.length});
   return spans;

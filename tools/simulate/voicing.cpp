@@ -199,7 +199,7 @@ class Voicing {
       const bool last = i + 1 >= chords;
       const bool amen = act_.kind == plan::PassKind::amen;
       const int degree = last ? 0 : amen ? 3 : static_cast<int>(random_.below(6));
-      const Tick begin = 2 * i * beat;
+      const Tick begin = 2 * beat * i;
       const Tick end = last ? static_cast<Tick>(act_.improvised_beats) * beat : begin + 2 * beat;
       int line = kFillerLine;
       for (const int pitch : triad_on(degree, tonic_)) {
