@@ -1,6 +1,7 @@
 #include "app/options.h"
 
 #include <algorithm>
+#include <memory>
 #include <sstream>
 #include <utility>
 
@@ -40,11 +41,17 @@ constexpr const char* kFooter =
     "sense,\n"
     "4 when the take does not fit the score, 1 when the computer refuses (a full disk, say).";
 
+// The help of `review` begins with both ways to call it; CLI11's own line adds nothing.
+class NoUsageLine : public CLI::Formatter {
+ public:
+  std::string make_usage(const CLI::App*, std::string) const override { return "\n"; }
+};
+
 void add_review(CLI::App& app, Written& written) {
+  app.formatter(std::make_shared<NoUsageLine>());
   app.add_option("FILES", written.files,
                  "The plan and the take (a MIDI file), or with --score only the take")
-      ->required()
-      ->expected(1, 2)
+      ->expected(0, 2)
       ->type_name("")
       ->option_text("[PLAN] TAKE");
   const auto text = [&](const char* name, std::string& value, const char* type, const char* help) {
@@ -72,7 +79,8 @@ Error wrong(std::string message, std::string hint) {
 
 Status check_against_plan(const Written& w) {
   if (w.files.size() != 2) {
-    return wrong("only one file is named; a review needs a plan and a take.",
+    return wrong(w.files.empty() ? "no file is named; a review needs a plan and a take."
+                                 : "only one file is named; a review needs a plan and a take.",
                  "Name both, or give --score and --tempo instead of the plan.");
   }
   const bool extra =
@@ -85,8 +93,9 @@ Status check_against_plan(const Written& w) {
 
 Status check_against_score(const Written& w) {
   if (w.files.size() != 1) {
-    return wrong("--score is given and two files besides.",
-                 "With --score name only the take; a plan names its own score.");
+    return wrong(fmt::format("--score is given and {} besides; expected one, the take.",
+                             w.files.empty() ? "no file" : "two files"),
+                 "A plan names its own score.");
   }
   if (!w.tempo) {
     return wrong("--score is given without --tempo.",
@@ -145,7 +154,6 @@ Result<plan::Plan> plan_from(const Written& w) {
 
 Result<ReviewOrder> order_from(const Written& w) {
   ReviewOrder order;
-  order.take_path = w.files.back();
   order.json_path = w.json;
   order.page_path = w.page;
   if (w.json == "-" && w.page == "-") {
@@ -155,6 +163,7 @@ Result<ReviewOrder> order_from(const Written& w) {
   const bool with_plan = w.score.empty();
   const Status status = with_plan ? check_against_plan(w) : check_against_score(w);
   if (!status) return status.error();
+  order.take_path = w.files.back();
   if (with_plan) {
     order.plan_path = w.files.front();
     return order;

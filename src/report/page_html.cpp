@@ -1,7 +1,10 @@
+#include <algorithm>
+
 #include <fmt/format.h>
 
 #include "report/page_parts.h"
 #include "report/utf8.h"
+#include "report/words.h"
 
 namespace loftbeat::report {
 namespace {
@@ -45,6 +48,16 @@ std::string html_list(std::string_view tag, const std::vector<std::string>& line
 }
 
 std::string paragraph(std::string_view words) { return "<p>" + escape_markup(words) + "</p>\n"; }
+
+double name_margin(const practice::Review& review, const Canvas& canvas) {
+  std::size_t longest = 0;
+  for (std::size_t p = 0; p < review.alignment.passes.size(); ++p) {
+    longest = std::max(longest, display_width(pass_name(review, static_cast<int>(p))));
+  }
+  const bool wide = canvas.room == Canvas::Room::wide;
+  const double letter = wide ? 8.6 : 6.6;  // as wide as a letter of the drawing's text may be
+  return std::clamp(letter * static_cast<double>(longest) + 12, 60.0, wide ? 330.0 : 190.0);
+}
 
 std::string on_both_canvases(const std::function<std::string(const Canvas& canvas)>& draw) {
   const Canvas wide{"w", 960, 76, 14, Canvas::Room::wide};

@@ -28,6 +28,10 @@ namespace loftbeat::report {
 [[nodiscard]] std::string html_list(std::string_view tag, const std::vector<std::string>& lines);
 [[nodiscard]] std::string paragraph(std::string_view words);
 
+// Room for names to the left of a drawing, from the longest of them.
+struct Canvas;
+[[nodiscard]] double name_margin(const practice::Review& review, const Canvas& canvas);
+
 // Every drawing is made twice, for wide and for narrow screens; the page shows one of them.
 struct Canvas {
   std::string suffix;  // for ids

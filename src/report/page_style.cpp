@@ -101,7 +101,7 @@ std::string page_patterns() {
   return R"svg(<svg width="0" height="0" aria-hidden="true" style="position:absolute"><defs>
 <pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><line x1="1.5" y1="0" x2="1.5" y2="7" class="hatchline"/></pattern>
 <pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse"><circle cx="3" cy="3" r="1.7" class="dot"/></pattern>
-<pattern id="grain" width="4" height="4" patternUnits="userSpaceOnUse"><line x1="0" y1="2" x2="4" y2="2" class="grainline"/></pattern>
+<pattern id="grain" width="5" height="5" patternUnits="userSpaceOnUse"><line x1="0" y1="2.5" x2="5" y2="2.5" class="grainline"/></pattern>
 </defs></svg>
 )svg";
 }

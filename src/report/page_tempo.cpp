@@ -13,7 +13,7 @@ namespace {
 std::string drawing(const practice::Review& review, const Canvas& canvas) {
   const bool wide = canvas.room == Canvas::Room::wide;
   const TempoRows view =
-      lay_out_tempi(review, wide ? TempoFrame{canvas.width, 190, 130} : TempoFrame{360, 92, 96});
+      lay_out_tempi(review, {canvas.width, name_margin(review, canvas), wide ? 150.0 : 100.0});
   std::string told = "Set tempo " + write_short(review.plan.tempo_bpm, {2, ""}) + ".";
   for (const TempoRow& row : view.rows) told += fmt::format(" {}: {}.", row.name, row.figure);
   Svg svg({"tempi" + canvas.suffix, "Tempo of each pass", told, view.width, view.height});

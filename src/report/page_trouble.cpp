@@ -101,8 +101,7 @@ std::string trouble_section(const practice::Review& review) {
     const double height = static_cast<double>(names.size()) * kLane + kFoot;
     const SvgHead head{"trouble" + canvas.suffix, "Wrong and missed notes by bar and pass",
                        "The figures follow in a table.", canvas.width, height};
-    const double left = canvas.room == Canvas::Room::wide ? 190 : 92;
-    return TroublePainter(head, trouble, canvas, left).done(names);
+    return TroublePainter(head, trouble, canvas, name_margin(review, canvas)).done(names);
   });
   return html + folded_table(as_table(trouble, names), "Wrong and missed notes by bar") +
          "</figure></section>\n";

@@ -12,6 +12,7 @@ constexpr double kHead = 34;         // phrase names and marks above the scale
 constexpr double kLeastReach = 22;   // from the line of the set tempo, up and down
 constexpr double kFringeReach = 16;  // up and down from its base line
 constexpr double kFoot = 18;         // bar numbers
+constexpr double kMostPulse = 250;   // ms; a beat further from its pulse ends at the edge
 constexpr double kNumberRoom = 26;   // for one bar number
 
 bool shown(const Measured<double>& figure) { return figure && std::isfinite(*figure); }
@@ -52,7 +53,7 @@ class RibbonLayout {
   [[nodiscard]] Reach own_reach() const {
     Reach reach;
     for (const timing::Beat& beat : pass_.beats) {
-      if (!shown(beat.drift_ms)) continue;
+      if (!beat.struck || !shown(beat.drift_ms)) continue;
       reach.behind = std::max(reach.behind, length(*beat.drift_ms));
       reach.ahead = std::max(reach.ahead, length(-*beat.drift_ms));
     }
@@ -89,15 +90,22 @@ class RibbonLayout {
 
   void beats() {
     const Tick beat = plan::ticks(review_.plan.beat);
-    Tick expected = -1;
+    Tick expected = -1;  // of the next beat, if the line goes on to it
     for (const timing::Beat& b : pass_.beats) {
+      if (left_out(b.tick) || !shown(b.drift_ms)) continue;
       if (b.tick != expected || ribbon_.runs.empty()) ribbon_.runs.emplace_back();
       expected = b.tick + beat;
-      if (!shown(b.drift_ms)) continue;
       const auto kind = b.struck ? RibbonBeat::Kind::struck : RibbonBeat::Kind::not_struck;
       ribbon_.runs.back().push_back(
           {x(b.tick), y(*b.drift_ms), fringe_y(b.struck ? b.pulse_ms : 0), kind});
     }
+  }
+
+  [[nodiscard]] bool left_out(Tick at) const {
+    const auto& omissions =
+        review_.alignment.passes.at(static_cast<std::size_t>(pass_.pass)).omissions;
+    return std::any_of(omissions.begin(), omissions.end(),
+                       [&](const follow::Omission& o) { return o.left_out.contains(at); });
   }
 
   void mark(Tick at, RibbonMark::Kind kind) { ribbon_.marked.push_back({x(at), kind}); }
@@ -151,14 +159,14 @@ RibbonScale ribbon_scale(const practice::Review& review) {
   double pulse = 0;
   for (const timing::PassMeasures& pass : review.timing.passes) {
     for (const timing::Beat& beat : pass.beats) {
-      if (shown(beat.drift_ms)) drift = std::max(drift, std::abs(*beat.drift_ms));
+      if (beat.struck && shown(beat.drift_ms)) drift = std::max(drift, std::abs(*beat.drift_ms));
       if (beat.struck && std::isfinite(beat.pulse_ms)) {
         pulse = std::max(pulse, std::abs(beat.pulse_ms));
       }
     }
   }
   const double end = std::max(drift, 250.0);
-  return {end, rounded_up(end / 5, 50), rounded_up(pulse, 50)};
+  return {end, rounded_up(end / 5, 50), std::min(rounded_up(pulse, 50), kMostPulse)};
 }
 
 Ribbon lay_out_ribbon(const practice::Review& review, const timing::PassMeasures& pass,

@@ -36,7 +36,8 @@ struct RibbonBeat {
   double fringe_y = 0;  // end of its bar in the fringe
   enum class Kind { struck, not_struck } kind = Kind::struck;
 };
-// A stretch without a jump in the score; only it is joined by a line.
+// A stretch without a jump in the score, a part left out or a beat unknown; only it is joined by a
+// line.
 using RibbonRun = std::vector<RibbonBeat>;
 
 struct RibbonMark {

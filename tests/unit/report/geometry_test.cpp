@@ -73,6 +73,27 @@ TEST_F(RibbonOfOnePass, LeavesOutWhatIsNotKnown) {
   EXPECT_EQ(shown, 2u);
 }
 
+TEST(Ribbon, WhatWasLeftOutIsNotDrawn) {
+  practice::Review review = sample_review();
+  review.alignment.passes[1].omissions.push_back(
+      {{8 * kTicksPerQuarter, 16 * kTicksPerQuarter}, Instant{}});
+  const Ribbon ribbon =
+      lay_out_ribbon(review, review.timing.passes[1], ribbon_scale(review), RibbonFrame{});
+  ASSERT_EQ(ribbon.runs.size(), 2u);
+  EXPECT_EQ(ribbon.runs[0].size(), 8u);
+}
+
+TEST(Ribbon, ScalesAreNotSetByWhatWasNotPlayed) {
+  practice::Review review = sample_review();
+  const RibbonScale before = ribbon_scale(review);
+  timing::Beat beat;
+  beat.drift_ms = 1e6;  // interpolated
+  review.timing.passes[1].beats.push_back(beat);
+  review.timing.passes[1].beats[0].pulse_ms = 2e5;
+  EXPECT_EQ(ribbon_scale(review).drift_ms, before.drift_ms);
+  EXPECT_LE(ribbon_scale(review).pulse_ms, 250);
+}
+
 TEST(Ribbon, OneRunForEachUnbrokenStretch) {
   const practice::Review review = sample_review();
   const RibbonScale scale = ribbon_scale(review);
