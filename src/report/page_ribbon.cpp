@@ -69,8 +69,8 @@ class RibbonPainter {
     for (const RibbonRun& run : ribbon_.runs) beats(run);
     for (const RibbonMark& mark : ribbon_.marked) {
       const bool breath = mark.kind == RibbonMark::Kind::breath;
-      svg_.text(breath ? mark.x - 7 : mark.x, breath ? ribbon_.marks + 8 : ribbon_.marks,
-                letter(mark.kind), breath ? "mid breath" : "mid sign");
+      svg_.text(breath ? mark.x - 7 : mark.x + 2, breath ? ribbon_.marks + 8 : ribbon_.marks,
+                letter(mark.kind), breath ? "mid breath" : "sign");
     }
     margin(scale);
     return svg_.done();

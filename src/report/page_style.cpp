@@ -73,7 +73,7 @@ constexpr const char* kPrint = R"(
 body{font-size:10pt;background:none;-webkit-print-color-adjust:exact;print-color-adjust:exact}
 header,main,footer{max-width:none;padding:0}
 h1{font-size:20pt}h2{font-size:13pt;margin-top:1.2rem;break-after:avoid}h3{break-after:avoid}
-figure,.glance,tr,li{break-inside:avoid}section>p.soft{break-after:avoid}.glance{grid-template-columns:repeat(3,1fr);gap:.6rem}.glance>div{padding:.4rem .6rem}text{font-size:15px}
+figure,.glance,.scroll,tr,li{break-inside:avoid}section>p.soft{break-after:avoid}.glance{grid-template-columns:repeat(3,1fr);gap:.6rem}.glance>div{padding:.4rem .6rem}text{font-size:15px}
 .scroll{overflow:visible}details:not([open]){display:none}.first li{font-size:10.5pt}
 th,td{padding:.15rem .5rem}}
 )";
