@@ -45,8 +45,19 @@ Instant first_played(const FollowTask& task, const std::vector<MatchedStretch>& 
   return otherwise;
 }
 
+// Left out as the route has it: between two of its spans.
+bool planned_gap(const plan::Route& route, int route_pass, TickSpan left_out) {
+  if (route_pass < 0) return false;
+  const auto& spans = route.passes[static_cast<std::size_t>(route_pass)].spans;
+  for (std::size_t i = 1; i < spans.size(); ++i) {
+    if (left_out.begin >= spans[i - 1].end && left_out.end <= spans[i].begin) return true;
+  }
+  return false;
+}
+
 // Where stretches meet: back is a restart, ahead leaves something out.
-void tell_jumps(const FollowTask& task, const FoundPass& found, BuiltPass& built) {
+void tell_jumps(const FollowTask& task, const plan::Route& route, const FoundPass& found,
+                BuiltPass& built) {
   Tick furthest = 0;
   for (std::size_t i = 0; i < built.stretches.size(); ++i) {
     const MatchedStretch& matched = built.stretches[i];
@@ -61,7 +72,10 @@ void tell_jumps(const FollowTask& task, const FoundPass& found, BuiltPass& built
     } else if (i > 0) {
       const int next = task.table.at_or_after(furthest + 1);
       if (next < task.table.size() && task.table[next].tick < span.begin) {
-        built.pass.omissions.push_back({{task.table[next].tick, span.begin}, at});
+        const TickSpan left_out{task.table[next].tick, span.begin};
+        if (!planned_gap(route, built.pass.route_pass, left_out)) {
+          built.pass.omissions.push_back({left_out, at});
+        }
       }
     }
     furthest = std::max(furthest, span.end);
@@ -242,7 +256,7 @@ BuiltPass dress_pass(const FollowTask& task, const FoundPass& found, const Label
 
 void finish_pass(const FollowTask& task, const plan::Route& route, const FoundPass& found,
                  BuiltPass& built) {
-  tell_jumps(task, found, built);
+  tell_jumps(task, route, found, built);
   fill_note_range(built);
   drop_replayed(task, built.stretches);
   fill_onsets(task, built);

@@ -142,6 +142,13 @@ struct Walked {
   Instant at;
 };
 
+bool meant(const AlignedPass& pass, Tick tick) {
+  for (const TickSpan& span : pass.spans) {
+    if (span.contains(tick)) return true;
+  }
+  return false;
+}
+
 std::vector<Walked> walked_onsets(const FollowTask& task, const AlignedPass& pass) {
   std::vector<Walked> walked;
   std::size_t next = 0;
@@ -153,7 +160,7 @@ std::vector<Walked> walked_onsets(const FollowTask& task, const AlignedPass& pas
        ++k) {
     const Tick tick = task.table[k].tick;
     while (next < pass.onsets.size() && pass.onsets[next].tick < tick) ++next;
-    bool left_out = false;
+    bool left_out = !meant(pass, tick);
     for (const Omission& omission : pass.omissions) {
       left_out = left_out || omission.left_out.contains(tick);
     }
