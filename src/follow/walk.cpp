@@ -49,11 +49,13 @@ Footing footing(const Lattice& lattice, std::uint32_t state, std::uint8_t code) 
 
 }  // namespace
 
-std::vector<Footing> walk(const Lattice& lattice, const std::vector<Heard>& notes) {
+std::vector<Footing> walk(const Lattice& lattice, const std::vector<Heard>& notes,
+                          const WalkLimits& limits) {
   std::vector<Footing> way(notes.size());
   if (notes.empty()) return way;
+  const std::size_t fitting = std::max<std::size_t>(256, kTraceBytes / lattice.states());
   const std::size_t length =
-      std::min(notes.size(), std::max<std::size_t>(256, kTraceBytes / lattice.states()));
+      std::min(notes.size(), limits.block_notes > 0 ? limits.block_notes : fitting);
   Block block(lattice, length);
 
   // Forward once, keeping the column before each block.
