@@ -58,7 +58,7 @@ RepeatSigns read_jumps(pugi::xml_node sound) {
 
 void set_tempo(MusicXmlDocument& document, pugi::xml_node at, std::optional<double> tempo,
                DirectionFacts& facts) {
-  if (tempo && *tempo >= 5 && *tempo <= 2000) {
+  if (tempo && *tempo >= 3 && *tempo <= 10'000) {
     facts.quarters_per_minute = tempo;
   } else {
     document.put_up_with(at, "a tempo mark without a usable number is passed over");

@@ -13,8 +13,8 @@ struct DirectionFacts {
 };
 
 // The tempo is that of <sound>; failing that, of <metronome>, from the first number of its text
-// ("ca. 72" is 72, "72-80" too). Figures outside 5 to 2000 quarters a minute are passed over with a
-// notice.
+// ("ca. 72" is 72, "72-80" too). Figures outside 3 to 10000 quarters a minute are passed over with
+// a notice.
 [[nodiscard]] DirectionFacts read_direction(MusicXmlDocument& document, pugi::xml_node direction);
 
 // Takes the signs of a <barline> into the bar; `at` is where it stands if it is in the middle.

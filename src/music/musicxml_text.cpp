@@ -1,8 +1,8 @@
 #include "music/musicxml_text.h"
 
 #include <algorithm>
-#include <array>
 #include <cstdint>
+#include <cstring>
 
 namespace loftbeat::music {
 namespace {
@@ -131,8 +131,22 @@ std::size_t utf8_length(std::string_view text, std::size_t i) {
   throw ReadFailure{{kind, std::move(message), name, line, 0, kSaveAgain}};
 }
 
+// Length of the run of plain ASCII without NUL from `i` on, found eight bytes at a time.
+std::size_t ascii_run(std::string_view text, std::size_t i) {
+  constexpr std::uint64_t kHighBits = 0x8080808080808080u;
+  constexpr std::uint64_t kOnes = 0x0101010101010101u;
+  const std::size_t begin = i;
+  for (; i + 8 <= text.size(); i += 8) {
+    std::uint64_t word = 0;
+    std::memcpy(&word, text.data() + i, sizeof word);
+    // Subtracting one borrows into the high bit of a byte only if the byte was 0 or had it set.
+    if (((word - kOnes) & kHighBits) != 0 || (word & kHighBits) != 0) break;
+  }
+  return i - begin;
+}
+
 void require_utf8(std::string_view text, const std::string& name) {
-  for (std::size_t i = 0; i < text.size();) {
+  for (std::size_t i = ascii_run(text, 0); i < text.size(); i += ascii_run(text, i)) {
     const std::size_t length = utf8_length(text, i);
     if (length == 0) {
       fail(ErrorKind::unreadable,
@@ -145,12 +159,14 @@ void require_utf8(std::string_view text, const std::string& name) {
 
 // An upper bound for the elements, texts and attributes that the tree will hold.
 void require_few_items(std::string_view text, const std::string& name) {
-  const auto count = [&](char c) {
-    return static_cast<std::size_t>(std::count(text.begin(), text.end(), c));
-  };
-  std::size_t closing = 0;
-  for (auto at = text.find("</"); at != text.npos; at = text.find("</", at + 2)) ++closing;
-  if (count('<') - closing + count('=') > kMaxXmlItems) {
+  std::size_t items = 0;
+  char before = ' ';
+  for (const char c : text) {
+    items +=
+        static_cast<std::size_t>(c == '=') + static_cast<std::size_t>(before == '<' && c != '/');
+    before = c;
+  }
+  if (items > kMaxXmlItems) {
     fail(ErrorKind::too_large,
          "the file holds more than " + std::to_string(kMaxXmlItems) +
              " elements and attributes; expected a score of ordinary size",

@@ -8,7 +8,7 @@
 namespace loftbeat::music {
 
 // Limits of a MusicXML text. Elements and attributes are counted before the tree is built, which
-// takes at most 64 bytes for each.
+// takes at most 64 bytes for each, and as much again for text that stands between elements.
 inline constexpr std::size_t kMaxXmlItems = 4'000'000;
 inline constexpr int kMaxXmlDepth = 64;
 
