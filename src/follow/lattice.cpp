@@ -168,6 +168,8 @@ void Lattice::go_on(const Column& from, std::uint32_t state, const Heard& note,
                 cell.score - skipped - timing_cost(waited, expected, late_limit(table_[next])),
                 static_cast<std::uint8_t>(step_code::kAdvance + (next - k)), carried);
     skipped += skip_cost_[static_cast<std::size_t>(next)];
+    // Going further would be given up at once, whatever note this is.
+    if (cell.score - skipped < -cost::kBeam) break;
   }
   if (k > 0 && waited <= cost::kInterleaveS) {
     Cell carried = cell;

@@ -54,6 +54,6 @@ inline constexpr double kResume = 4.0;       // back to where one left, after an
 inline constexpr double kResumeAhead = 0.4;  // for each onset further on
 
 // States that far behind the best are given up. Larger than any jump and a few wrong notes.
-inline constexpr double kBeam = 30.0;
+inline constexpr double kBeam = 24.0;
 
 }  // namespace loftbeat::follow::cost
