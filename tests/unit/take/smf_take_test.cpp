@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <cstdlib>
+#include <ctime>
 #include <random>
 #include <tuple>
 
@@ -123,13 +124,14 @@ TEST(SmfTake, OfAnHourIsReadAndCleanedQuickly) {
     }
   }
   const std::string bytes = format_take(p.take());
-  const auto begin = std::chrono::steady_clock::now();
+  const std::clock_t begin = std::clock();
   const auto take = parse_take(bytes, "hour.mid");
   const std::size_t notes = clean(*take).notes.size();
-  const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - begin;
+  const double spent = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
   EXPECT_EQ(notes, 32'000u);
-  // 0.03 s in a release build; ten times that leaves room for sanitizers and a busy machine.
-  EXPECT_LT(spent.count(), 0.3 * 5);
+  // Of this program's own time, so that a busy machine does not count: 0.04 s measured; the bound
+  // leaves room for sanitizers.
+  EXPECT_LT(spent, 1.0);
 }
 
 }  // namespace
