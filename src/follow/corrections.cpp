@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cstdlib>
+#include <map>
+#include <tuple>
 
 #include "follow/leftovers.h"
 
@@ -8,7 +10,8 @@ namespace {
 
 constexpr Nanoseconds kAfterWrong{70'000'000};  // sooner is a slip of two keys at once
 constexpr Nanoseconds kPlayedOn{60'000'000};    // lost less than this: played on in time
-constexpr int kNearKeys = 4;                    // semitones between wrong and right
+constexpr Nanoseconds kOrnamentCost{150'000'000};
+constexpr int kNearKeys = 4;  // semitones between wrong and right
 
 // By how much the onset after `i` came later than the beats before it promised.
 Nanoseconds cost_after(const std::vector<StruckOnset>& onsets, std::size_t i) {
@@ -40,6 +43,21 @@ int wrong_before(const FollowTask& task, const Alignment& alignment, const Align
   return -1;
 }
 
+// The same neighbour before the same note in pass after pass, at no cost, is an ornament that the
+// score does not show.
+void forget_ornaments(Alignment& alignment) {
+  std::map<std::tuple<Tick, int>, int> times;
+  auto key = [](const Correction& c) { return std::tuple(c.tick, c.wrong_pitch - c.right_pitch); };
+  for (const AlignedPass& pass : alignment.passes) {
+    for (const Correction& correction : pass.corrections) ++times[key(correction)];
+  }
+  for (AlignedPass& pass : alignment.passes) {
+    std::erase_if(pass.corrections, [&](const Correction& correction) {
+      return times[key(correction)] >= 2 && correction.cost <= kOrnamentCost;
+    });
+  }
+}
+
 }  // namespace
 
 void tell_corrections(const FollowTask& task, const std::vector<BuiltPass>& built,
@@ -64,6 +82,7 @@ void tell_corrections(const FollowTask& task, const std::vector<BuiltPass>& buil
       }
     }
   }
+  forget_ornaments(alignment);
 }
 
 }  // namespace loftbeat::follow

@@ -73,7 +73,7 @@ class PassPlaces {
 
   void texture() {
     if (pass_.route_pass < 0) {
-      lines_.push_back(name_ + ": not in the plan.");
+      if (review_.route.verses_known) lines_.push_back(name_ + ": not in the plan.");
       return;
     }
     const auto& planned =

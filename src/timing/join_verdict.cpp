@@ -9,6 +9,7 @@ namespace loftbeat::timing {
 
 namespace {
 
+constexpr double kNearWholeBeat = 0.25;
 constexpr const char* kWithinUncertainty =
     "it lies so near the limit that the measurement cannot decide";
 
@@ -16,9 +17,11 @@ double floor_ms(const plan::Tolerances& tolerances, double span_ms) {
   return std::max(tolerances.join_ms, tolerances.join_percent / 100 * span_ms);
 }
 
-// The nearest whole number, halves towards zero: half a beat is no beat miscounted.
-double nearest_count(double beats) {
-  return std::ceil(std::abs(beats) - 0.5) * (beats < 0 ? -1 : 1);
+// Whole beats of an error: the nearest whole number where it is near (the pulse was kept, more or
+// less, and the count slipped), else what is full of it: half a beat late is no beat miscounted.
+double whole_beats(double beats) {
+  const double nearest = std::round(beats);
+  return std::abs(beats - nearest) <= kNearWholeBeat ? nearest : std::trunc(beats);
 }
 
 // Between the limit and the limit plus one standard uncertainty, or within twice that uncertainty
@@ -47,7 +50,7 @@ double reference_span(const std::vector<Comparable>& comparable,
 void judge_planned(const plan::Tolerances& tolerances, double period_s, JoinMeasures& join) {
   const double planned = *join.planned_span_beats;
   const double error = *join.span_beats - planned;
-  const double count = nearest_count(error);
+  const double count = whole_beats(error);
   join.count_error_beats = static_cast<int>(count);
   join.phase_error_beats = error - count;
   join.phase_error_ms = (error - count) * period_s * 1000;

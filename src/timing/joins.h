@@ -14,8 +14,9 @@ namespace loftbeat::timing {
 // onset of the tune was not struck, the nearest that was stands for it, moved by its written
 // distance (at most two beats). hold and lift: last onset to last release, and from there to the
 // next onset, in the same beats. The error against the planned span is told in two parts: count =
-// the nearest whole number, phase = the rest. Worked number: planned 5, played 6.1 beats at 1 s:
-// count 1, phase +0.1 = 100 ms.
+// the whole number that it lies within a quarter of, else its whole part; phase = the rest.
+// Worked numbers: planned 5, played 6.1 beats at 1 s: count 1, phase +0.1 = 100 ms; played 5.54:
+// count 0, phase +0.54 = 540 ms.
 //
 // In time: |phase| within the larger of join_ms (60 ms) and join_percent (5 %) of the planned span.
 // Beyond that by no more than its standard uncertainty, or within twice that altogether:
