@@ -170,7 +170,7 @@ void put_levels(const std::vector<double>& added, std::vector<PulseBeat>& beats)
     std::vector<double> levels;
     for (const LinePoint& p : window(straight, beats[i].x))
       levels.push_back(p.t - beats[i].period_s * (p.x - beats[i].x));
-    beats[i].pulse_t = median(std::move(levels)) + added[i];
+    beats[i].pulse_t = midmean(std::move(levels)) + added[i];
   }
 }
 

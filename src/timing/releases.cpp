@@ -7,7 +7,8 @@ namespace loftbeat::timing {
 
 namespace {
 
-constexpr double kSamePlace = 1e-6;  // beats
+constexpr double kSamePlace = 1e-6;   // beats
+constexpr double kRoundingMs = 1e-6;  // so that bounds are inclusive
 
 const music::Note& score_note(const Question& q, int index) {
   return q.score.notes[static_cast<std::size_t>(index)];
@@ -147,7 +148,7 @@ void ReleaseMeter::put_smears(const std::vector<Ended>& notes, const FittedPass&
         last ? *next_onset_s : own.onset_s(note.voice, next->x).value_or(next->t);
     const double overlap = (seconds(note.off) - cleared) * 1000;
     const Tick at = last ? note.end : next->tick;
-    if (overlap <= question_.plan.tolerances.smear_ms) continue;
+    if (overlap <= question_.plan.tolerances.smear_ms + kRoundingMs) continue;
     if (!last && sounds_at(score_note(question_, note.score).pitch, at)) continue;
     overlaps.push_back(overlap);
     out.smear_at.push_back(at);

@@ -9,7 +9,7 @@ namespace loftbeat::timing {
 namespace {
 
 constexpr double kNormalFromMedianDeviation = 1.4826;
-constexpr double kTheilSenLoss = 1.05;
+constexpr double kTheilSenLoss = 1.15;
 
 std::ptrdiff_t offset(std::size_t index) { return static_cast<std::ptrdiff_t>(index); }
 
@@ -50,7 +50,7 @@ void add_segment(std::span<const LinePoint> segment, double slope, Residuals& ou
     levels.push_back(p.t - slope * p.x);
     mean_x += p.x / static_cast<double>(segment.size());
   }
-  const double level = median(levels);
+  const double level = midmean(levels);
   for (std::size_t i = 0; i < segment.size(); ++i) {
     out.values.push_back(levels[i] - level);
     out.sum_squares_x += (segment[i].x - mean_x) * (segment[i].x - mean_x);
@@ -75,6 +75,15 @@ double median(std::vector<double> values) {
   assert(!values.empty());
   const double rank = (static_cast<double>(values.size()) - 1) / 2;
   return at_rank(values, rank);
+}
+
+double midmean(std::vector<double> values) {
+  assert(!values.empty());
+  std::sort(values.begin(), values.end());
+  const std::size_t dropped = values.size() / 4;
+  double sum = 0;
+  for (std::size_t i = dropped; i < values.size() - dropped; ++i) sum += values[i];
+  return sum / static_cast<double>(values.size() - 2 * dropped);
 }
 
 double robust_spread(const std::vector<double>& values, double centre) {
