@@ -1,6 +1,6 @@
-// Contrast of the page's colours after WCAG 2.1: relative luminance and contrast ratio as defined
-// there (https://www.w3.org/TR/WCAG21/#dfn-contrast-ratio); success criterion 1.4.3 asks 4.5 to 1
-// of text.
+// Source: WCAG 2.1. Contrast of the page's colours after WCAG 2.1: relative luminance and contrast
+// ratio as defined there (https://www.w3.org/TR/WCAG21/#dfn-contrast-ratio); success
+// criterion 1.4.3 asks 4.5 to 1 of text.
 
 #include <algorithm>
 #include <cmath>

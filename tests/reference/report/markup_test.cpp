@@ -1,5 +1,5 @@
-// The page read by a parser of another make: Python's html.parser and xml.etree (standard
-// library), in page_facts.py.
+// Source: an independent parser. The page read by a parser of another make: Python's html.parser
+// and xml.etree (standard library), in page_facts.py.
 
 #include <cstdlib>
 #include <string>

@@ -1,5 +1,6 @@
-// The JSON against its published schema, judged by an independent validator: Debian's
-// python3-jsonschema (https://python-jsonschema.readthedocs.io), draft 2020-12.
+// Source: JSON Schema, draft 2020-12. The JSON against its published schema, judged by an
+// independent validator: Debian's python3-jsonschema (https://python-jsonschema.readthedocs.io),
+// draft 2020-12.
 
 #include <cmath>
 #include <cstdlib>

@@ -1,3 +1,6 @@
+// Our reading of MIDI files against two readers of other make, on files that abc2midi wrote.
+// Source: Standard MIDI File 1.0 (RP-001) as midicsv 1.1 and mido 1.2 (both from Debian) read it.
+
 #include <gtest/gtest.h>
 #include <unistd.h>
 

@@ -1,3 +1,6 @@
+// The plans of the demo parish laid over their scores; beats counted by hand from the bars as
+// written (counting by the bar: common practice, no source).
+
 #include "parish.h"
 #include "plan/read.h"
 #include "plan/route.h"

@@ -59,8 +59,8 @@ TEST(Join, IsInTimeWithinSixtyMillisecondsAtLeast) {
 
 TEST(Join, BrokenPulseIsEarlyOrLateByTheWholeError) {
   const JoinMeasures join = only_join(5.6);
-  EXPECT_EQ(*join.count_error_beats, 1);
-  EXPECT_NEAR(*join.phase_error_beats, -0.4, 1e-6);
+  EXPECT_EQ(*join.count_error_beats, 0);
+  EXPECT_NEAR(*join.phase_error_beats, 0.6, 1e-6);
   EXPECT_EQ(join.verdict, JoinVerdict::late);
 }
 
