@@ -13,7 +13,7 @@ struct CloseEntry {
   void operator()(zip_file_t* file) const { zip_fclose(file); }
 };
 
-constexpr std::size_t kChunkBytes = 64u * 1024u;
+constexpr std::size_t kChunkBytes = std::size_t{64} * 1024;
 constexpr zip_int64_t kMaxEntries = 10'000;
 
 }  // namespace

@@ -11,7 +11,7 @@ struct zip;
 namespace loftbeat::music {
 
 // All that is unpacked from one archive.
-inline constexpr std::size_t kMaxUnzippedBytes = 256u * 1024u * 1024u;
+inline constexpr std::size_t kMaxUnzippedBytes = std::size_t{256} * 1024 * 1024;
 
 // A zip archive in memory, read only; nothing is ever written to disk, so names of entries are
 // names and no paths. Members throw ReadFailure.
