@@ -37,7 +37,7 @@ Result<practice::Review> review_of(const ReviewOrder& order) {
 
 Status write_files(const practice::Review& review, const ReviewOrder& order) {
   if (!order.json_path.empty()) {
-    const Status status = write_file(order.json_path, report::format_json(review));
+    Status status = write_file(order.json_path, report::format_json(review));
     if (!status) return status;
   }
   if (order.page_path.empty()) return {};

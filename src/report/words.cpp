@@ -16,7 +16,7 @@ const follow::AlignedPass& pass_at(const practice::Review& review, int pass) {
 }
 
 std::string plain_name(const follow::AlignedPass& pass) {
-  const std::string label = clean_text(pass.label);
+  std::string label = clean_text(pass.label);
   if (pass.kind == plan::PassKind::verse) return "verse " + label;
   if (pass.kind == plan::PassKind::amen) return "Amen";
   return label;
