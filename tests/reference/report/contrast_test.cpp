@@ -23,8 +23,9 @@ double luminance(const std::string& colour) {
 }
 
 double contrast(const std::string& a, const std::string& b) {
-  const auto [dark, light] = std::minmax(luminance(a), luminance(b));
-  return (light + 0.05) / (dark + 0.05);
+  const double one = luminance(a);
+  const double other = luminance(b);
+  return (std::max(one, other) + 0.05) / (std::min(one, other) + 0.05);
 }
 
 TEST(Contrast, ReckonedAsTheStandardSays) {
