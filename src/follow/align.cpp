@@ -13,6 +13,10 @@ namespace {
 
 constexpr double kClosesRunBeats = 8;
 constexpr double kLeastShare = 1.0 / 3.0;
+// Foreign music can be read as scraps of any hymn in its key. A way made of such scraps: few notes
+// matched, and a jump every few chords. A free verse has few matched notes but goes on.
+constexpr double kScrapsShare = 0.6;
+constexpr double kScrapsNotes = 40;
 constexpr double kPlainlyAnotherSpeed = 0.15;  // as a natural logarithm
 
 Error no_fit(std::string message) {
@@ -105,6 +109,17 @@ double share_of_tune(const Alignment& alignment) {
   return static_cast<double>(belong) / static_cast<double>(alignment.notes.size());
 }
 
+bool is_scraps(const Alignment& alignment, const std::vector<BuiltPass>& built) {
+  std::size_t stretches = 0;
+  for (const BuiltPass& pass : built) stretches += pass.stretches.size();
+  const auto matched =
+      static_cast<double>(std::count_if(alignment.notes.begin(), alignment.notes.end(),
+                                        [](const NoteMatch& match) { return match.score >= 0; }));
+  const auto notes = static_cast<double>(alignment.notes.size());
+  return stretches > 1 && matched < kScrapsShare * notes &&
+         notes < kScrapsNotes * static_cast<double>(stretches);
+}
+
 void tell_transposition(Alignment& alignment) {
   if (alignment.passes.empty()) return;
   const int first = alignment.passes.front().transpose_semitones;
@@ -159,9 +174,11 @@ Result<Alignment> align(const music::Score& score, const plan::Route& route,
   tell_asides(task, alignment);
   tell_transposition(alignment);
   alignment.matched_share = share_of_tune(alignment);
-  if (alignment.matched_share < kLeastShare) {
-    return no_fit(fmt::format("Of {} notes played, only {:.0f} % belong to this tune.",
-                              take.notes.size(), 100 * alignment.matched_share));
+  if (alignment.matched_share < kLeastShare || is_scraps(alignment, built)) {
+    const auto fitting = std::count_if(alignment.notes.begin(), alignment.notes.end(),
+                                       [](const NoteMatch& match) { return match.score >= 0; });
+    return no_fit(fmt::format("Of {} notes played, {} fit this tune, and those only in scraps.",
+                              take.notes.size(), fitting));
   }
   return alignment;
 }
