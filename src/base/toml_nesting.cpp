@@ -42,14 +42,9 @@ class NestingScan {
         dots_ = 0;
         break;
       case '=':
-      case ',':
-        dots_ = 0;
-        break;
-      case '.':
-        ++dots_;
-        break;
-      default:
-        break;
+      case ',': dots_ = 0; break;
+      case '.': ++dots_; break;
+      default: break;
     }
   }
 

@@ -26,18 +26,12 @@ std::size_t utf8_length(std::string_view text) {
 
 std::string escaped(char c) {
   switch (c) {
-    case '"':
-      return "\\\"";
-    case '\\':
-      return "\\\\";
-    case '\n':
-      return "\\n";
-    case '\t':
-      return "\\t";
-    case '\r':
-      return "\\r";
-    default:
-      break;
+    case '"': return "\\\"";
+    case '\\': return "\\\\";
+    case '\n': return "\\n";
+    case '\t': return "\\t";
+    case '\r': return "\\r";
+    default: break;
   }
   if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) {
     return fmt::format("\\u{:04X}", static_cast<unsigned>(static_cast<unsigned char>(c)));

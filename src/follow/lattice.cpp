@@ -191,30 +191,35 @@ double Lattice::leaving_cost(const Cell& cell, int onset, const Heard& note) con
 
 void Lattice::follow_links(const Column& from, const Heard& note, Reach& reach) const {
   for (std::size_t i = 0; i < setting_.links.size(); ++i) {
-    const Link& link = setting_.links[i];
     for (int before_end = 0; before_end < 2; ++before_end) {
-      const int source = link.from - before_end;
-      if (source < 0) continue;
       for (std::size_t layer = 0; layer < setting_.layers.size(); ++layer) {
-        const std::size_t base = layer * width_;
-        const Cell& cell = from.cells[base + static_cast<std::size_t>(source)];
-        if (cell.score == kNone) continue;
-        Cell carried = cell;
-        carried.entry = note.at;
-        carried.struck = 0;
-        const bool in_place = link.pass < 0 || link.pass == cell.pass;
-        if (link.ends_pass) ++carried.pass;
-        const double skipped =
-            before_end == 0 ? 0 : skip_cost_[static_cast<std::size_t>(link.from)] + cost::kSkip;
-        reach.offer(static_cast<std::uint32_t>(base + static_cast<std::size_t>(link.to)),
-                    cell.score - (in_place ? cost::kLink : cost::kLinkElsewhere) - skipped -
-                        leaving_cost(cell, source, note),
-                    static_cast<std::uint8_t>(step_code::kLink + 2 * i +
-                                              static_cast<std::size_t>(before_end)),
-                    carried);
+        follow_link({i, before_end, layer}, from, note, reach);
       }
     }
   }
+}
+
+void Lattice::follow_link(const LinkWay& way, const Column& from, const Heard& note,
+                          Reach& reach) const {
+  const Link& link = setting_.links[way.link];
+  const int source = link.from - way.before_end;
+  if (source < 0) return;
+  const std::size_t base = way.layer * width_;
+  const Cell& cell = from.cells[base + static_cast<std::size_t>(source)];
+  if (cell.score == kNone) return;
+  Cell carried = cell;
+  carried.entry = note.at;
+  carried.struck = 0;
+  const bool in_place = link.pass < 0 || link.pass == cell.pass;
+  if (link.ends_pass) ++carried.pass;
+  const double skipped =
+      way.before_end == 0 ? 0 : skip_cost_[static_cast<std::size_t>(link.from)] + cost::kSkip;
+  const double cost = in_place ? cost::kLink : cost::kLinkElsewhere;
+  const std::size_t code =
+      step_code::kLink + 2 * way.link + static_cast<std::size_t>(way.before_end);
+  reach.offer(static_cast<std::uint32_t>(base + static_cast<std::size_t>(link.to)),
+              cell.score - cost - skipped - leaving_cost(cell, source, note),
+              static_cast<std::uint8_t>(code), carried);
 }
 
 void Lattice::outside(const Column& from, const Heard& note, Reach& reach) const {

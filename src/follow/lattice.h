@@ -103,6 +103,12 @@ class Lattice {
   }
   void go_on(const Column& from, std::uint32_t state, const Heard& note, Reach& reach) const;
   [[nodiscard]] double leaving_cost(const Cell& cell, int onset, const Heard& note) const;
+  struct LinkWay {
+    std::size_t link;
+    int before_end;  // 1: the last chord was missed
+    std::size_t layer;
+  };
+  void follow_link(const LinkWay& way, const Column& from, const Heard& note, Reach& reach) const;
   void follow_links(const Column& from, const Heard& note, Reach& reach) const;
   void jump(const Column& from, const Heard& note, Reach& reach) const;
   void outside(const Column& from, const Heard& note, Reach& reach) const;

@@ -94,30 +94,52 @@ Edges edges_of(const AlignedPass& pass) {
   return edges;
 }
 
+// Unmatched notes between two passes (either may be none, at the ends of the take).
+struct Between {
+  AlignedPass* before = nullptr;
+  AlignedPass* after = nullptr;
+  std::size_t begin = 0;
+  std::size_t end = 0;
+};
+
+// What follows the last matched note of the earlier pass, unless it lies nearer to the later one.
+void take_in_after(const FollowTask& task, Between& between) {
+  if (between.before == nullptr) return;
+  const Instant last = task.take.notes[between.begin - 1].on;
+  const Nanoseconds reach = edges_of(*between.before).after;
+  for (; between.begin < between.end; ++between.begin) {
+    const Instant at = task.take.notes[between.begin].on;
+    if (at - last > reach) return;
+    if (between.after != nullptr && task.take.notes[between.end].on - at < at - last) return;
+    between.before->last_note = between.begin + 1;
+  }
+}
+
+// What comes just before the first matched note of the later pass.
+void take_in_before(const FollowTask& task, const Between& between) {
+  if (between.after == nullptr) return;
+  const Instant first = task.take.notes[between.end].on;
+  const Nanoseconds reach = edges_of(*between.after).before;
+  for (std::size_t n = between.end; n > between.begin; --n) {
+    const Instant at = task.take.notes[n - 1].on;
+    if (first - at > reach) return;
+    between.after->first_note = n - 1;
+    between.after->first_onset = at;
+  }
+}
+
 // Slips just before the first and just after the last matched note of a pass belong to it, each
 // to the nearer pass.
 void take_in_edges(const FollowTask& task, Alignment& alignment) {
   for (std::size_t p = 0; p <= alignment.passes.size(); ++p) {
-    AlignedPass* before = p > 0 ? &alignment.passes[p - 1] : nullptr;
-    AlignedPass* after = p < alignment.passes.size() ? &alignment.passes[p] : nullptr;
-    const std::size_t begin = before != nullptr ? before->last_note : 0;
-    const std::size_t end = after != nullptr ? after->first_note : task.take.notes.size();
-    if (begin >= end) continue;
-    const Instant last = before != nullptr ? task.take.notes[begin - 1].on : Instant::min();
-    const Instant first = after != nullptr ? task.take.notes[end].on : Instant::max();
-    std::size_t kept = begin;
-    const Nanoseconds reach_after = before != nullptr ? edges_of(*before).after : Nanoseconds{0};
-    for (std::size_t n = begin; before != nullptr && n < end; ++n) {
-      const Instant at = task.take.notes[n].on;
-      if (at - last > reach_after || (after != nullptr && first - at < at - last)) break;
-      before->last_note = kept = n + 1;
-    }
-    const Nanoseconds reach_before = after != nullptr ? edges_of(*after).before : Nanoseconds{0};
-    for (std::size_t n = end; after != nullptr && n > kept; --n) {
-      if (first - task.take.notes[n - 1].on > reach_before) break;
-      after->first_note = n - 1;
-      after->first_onset = task.take.notes[n - 1].on;
-    }
+    Between between;
+    between.before = p > 0 ? &alignment.passes[p - 1] : nullptr;
+    between.after = p < alignment.passes.size() ? &alignment.passes[p] : nullptr;
+    between.begin = between.before != nullptr ? between.before->last_note : 0;
+    between.end = between.after != nullptr ? between.after->first_note : task.take.notes.size();
+    if (between.begin >= between.end) continue;
+    take_in_after(task, between);
+    take_in_before(task, between);
   }
 }
 

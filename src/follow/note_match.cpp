@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdlib>
+#include <optional>
 
 namespace loftbeat::follow {
 namespace {
@@ -206,6 +207,46 @@ TimeMap map_of_anchors(const OnsetTable& table, const std::vector<Anchor>& ancho
   return TimeMap(std::move(points), ns_per_tick);
 }
 
+// Looks for a score note in another octave among the played notes that are still free. Expected
+// times must not fall from one search to the next.
+class OctaveSearch {
+ public:
+  OctaveSearch(const MatchTask& task, const std::vector<Pair>& pairs)
+      : task_(task), next_(task.first_note), used_(task.last_note - task.first_note, false) {
+    for (const Pair& pair : pairs)
+      used_[static_cast<std::size_t>(pair.taken) - task.first_note] = true;
+  }
+
+  std::optional<Pair> find(int index, double expected) {
+    const music::Note& note = task_.score.notes[static_cast<std::size_t>(index)];
+    if (!in_set(task_.voices & task_.octave_voices, note)) return std::nullopt;
+    while (next_ < task_.last_note && at(next_) < expected - kOctaveNs) ++next_;
+    double best = kOctaveNs;
+    std::size_t chosen = task_.last_note;
+    for (std::size_t n = next_; n < task_.last_note && at(n) <= expected + kOctaveNs; ++n) {
+      const double distance = std::abs(at(n) - expected);
+      if (used_[n - task_.first_note] || distance >= best || !is_octave(n, note)) continue;
+      best = distance;
+      chosen = n;
+    }
+    if (chosen == task_.last_note) return std::nullopt;
+    used_[chosen - task_.first_note] = true;
+    const bool octave = task_.take.notes[chosen].pitch != note.pitch + task_.transpose;
+    return Pair{index, static_cast<int>(chosen), at(chosen) - expected, octave};
+  }
+
+ private:
+  [[nodiscard]] double at(std::size_t n) const { return ns_of(task_.take.notes[n].on); }
+  [[nodiscard]] bool is_octave(std::size_t n, const music::Note& note) const {
+    const int interval = task_.take.notes[n].pitch - sounding_pitch(task_, note);
+    return interval != 0 && interval % 12 == 0 && std::abs(interval) <= 24;
+  }
+
+  const MatchTask& task_;
+  std::size_t next_;
+  std::vector<bool> used_;
+};
+
 }  // namespace
 
 Matching match_notes(const MatchTask& task, const std::vector<Anchor>& start, double ns_per_tick) {
@@ -224,46 +265,22 @@ Matching match_notes(const MatchTask& task, const std::vector<Anchor>& start, do
 
 void match_octaves(const MatchTask& task, Matching& matching) {
   std::vector<bool> score_used(task.score.notes.size(), false);
-  std::vector<bool> taken_used(task.last_note - task.first_note, false);
-  for (const Pair& pair : matching.pairs) {
-    score_used[static_cast<std::size_t>(pair.score)] = true;
-    taken_used[static_cast<std::size_t>(pair.taken) - task.first_note] = true;
-  }
-  std::size_t n = task.first_note;
-  std::vector<Pair> found;
+  OctaveSearch search(task, matching.pairs);
+  for (const Pair& pair : matching.pairs) score_used[static_cast<std::size_t>(pair.score)] = true;
   for (int k = task.table.at_or_after(task.from); k < task.table.size(); ++k) {
     const Onset& onset = task.table[k];
     if (onset.tick > task.to) break;
     const double expected = matching.map.tempered(onset.tick);
-    while (n < task.last_note && ns_of(task.take.notes[n].on) < expected - kOctaveNs) ++n;
     // From the top: the tune's octave is the one that matters.
     for (std::uint32_t i = onset.first + onset.count; i-- > onset.first;) {
       const int index = task.table.notes()[i];
-      const music::Note& note = task.score.notes[static_cast<std::size_t>(index)];
       if (score_used[static_cast<std::size_t>(index)]) continue;
-      if (!in_set(task.voices & task.octave_voices, note)) continue;
-      double best = kOctaveNs;
-      std::size_t chosen = task.last_note;
-      for (std::size_t j = n; j < task.last_note; ++j) {
-        const take::TakenNote& taken = task.take.notes[j];
-        const double distance = std::abs(ns_of(taken.on) - expected);
-        if (ns_of(taken.on) > expected + kOctaveNs) break;
-        const int interval = taken.pitch - sounding_pitch(task, note);
-        if (interval == 0 || interval % 12 != 0 || std::abs(interval) > 24) continue;
-        if (!taken_used[j - task.first_note] && distance < best) {
-          best = distance;
-          chosen = j;
-        }
+      if (const std::optional<Pair> pair = search.find(index, expected)) {
+        score_used[static_cast<std::size_t>(index)] = true;
+        matching.pairs.push_back(*pair);
       }
-      if (chosen == task.last_note) continue;
-      taken_used[chosen - task.first_note] = true;
-      score_used[static_cast<std::size_t>(index)] = true;
-      const double off = ns_of(task.take.notes[chosen].on) - expected;
-      const bool octave = task.take.notes[chosen].pitch != note.pitch + task.transpose;
-      found.push_back({index, static_cast<int>(chosen), off, octave});
     }
   }
-  matching.pairs.insert(matching.pairs.end(), found.begin(), found.end());
   std::sort(matching.pairs.begin(), matching.pairs.end(),
             [](const Pair& a, const Pair& b) { return a.taken < b.taken; });
 }
