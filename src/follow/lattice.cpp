@@ -134,7 +134,9 @@ void Lattice::stay(const Cell& cell, std::uint32_t state, const Heard& note, Rea
   const bool mostly_struck = 2 * std::popcount(cell.struck) >= static_cast<int>(table_[k].count);
   if (note.gap > kNewStroke && mostly_struck &&
       table_.sound(k, written_pitch(state, note)) >= Sound::octave) {
-    cost = cost::kStrikeAgain;
+    const std::uint16_t bits = table_.bits(k, written_pitch(state, note));
+    const bool still_missing = bits != 0 && (cell.struck & bits) == 0;
+    cost = still_missing ? cost::kLateInChord : cost::kStrikeAgain;
     here.entry = note.at;
     here.struck = 0;
   } else if (note.gap > kLoneNote && !mostly_struck) {

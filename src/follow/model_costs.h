@@ -31,6 +31,7 @@ inline constexpr double kChordSpreadS = 0.06;
 inline constexpr double kStayPerS = 0.06;
 inline constexpr double kStayLimit = 1.5;
 inline constexpr double kStrikeAgain = 4.0;  // a chord left and struck once more
+inline constexpr double kLateInChord = 1.0;  // its last note, rolled slowly or put right
 inline constexpr double kInterleaveS = 0.15;
 inline constexpr double kInterleave = 2.5;
 

@@ -12,6 +12,7 @@ namespace {
 constexpr double kLooseNs = 450e6;
 constexpr double kStrictNs = 300e6;
 constexpr double kOctaveNs = 170e6;
+constexpr double kSlowShare = 0.75;
 constexpr double kLeastReachNs = 80e6;
 constexpr double kShareOfWay = 0.6;
 // A key brushed, or one that bounces, is not the note if a real one is near.
@@ -207,6 +208,68 @@ TimeMap map_of_anchors(const OnsetTable& table, const std::vector<Anchor>& ancho
   return TimeMap(std::move(points), ns_per_tick);
 }
 
+// A chord rolled slowly, or a right note struck late: what is still free and lies between the
+// onsets before and after, nearer to this one, is taken for it.
+class SlowSearch {
+ public:
+  SlowSearch(const MatchTask& task, const std::vector<Pair>& pairs) : task_(task), by_pitch_(128) {
+    std::vector<bool> used(task.last_note - task.first_note, false);
+    for (const Pair& pair : pairs) {
+      used[static_cast<std::size_t>(pair.taken) - task.first_note] = true;
+    }
+    for (std::size_t n = task.first_note; n < task.last_note; ++n) {
+      if (!used[n - task.first_note]) by_pitch_[task.take.notes[n].pitch].push_back(n);
+    }
+  }
+
+  // `earliest` and `latest` in ns; both rise from search to search.
+  std::optional<Pair> find(int index, double expected, double earliest, double latest) {
+    const music::Note& note = task_.score.notes[static_cast<std::size_t>(index)];
+    const int pitch = sounding_pitch(task_, note);
+    if (pitch < 0 || pitch > 127 || !in_set(task_.voices, note)) return std::nullopt;
+    std::vector<std::size_t>& free = by_pitch_[static_cast<std::size_t>(pitch)];
+    auto first = std::lower_bound(free.begin(), free.end(), earliest,
+                                  [&](std::size_t n, double t) { return at(n) < t; });
+    auto best = free.end();
+    for (auto it = first; it != free.end() && at(*it) <= latest; ++it) {
+      if (best == free.end() || std::abs(at(*it) - expected) < std::abs(at(*best) - expected)) {
+        best = it;
+      }
+    }
+    if (best == free.end()) return std::nullopt;
+    const Pair pair{index, static_cast<int>(*best), at(*best) - expected, false};
+    free.erase(best);
+    return pair;
+  }
+
+ private:
+  [[nodiscard]] double at(std::size_t n) const { return ns_of(task_.take.notes[n].on); }
+  const MatchTask& task_;
+  std::vector<std::vector<std::size_t>> by_pitch_;
+};
+
+void match_slow(const MatchTask& task, Matching& matching) {
+  std::vector<bool> paired(task.score.notes.size(), false);
+  for (const Pair& pair : matching.pairs) paired[static_cast<std::size_t>(pair.score)] = true;
+  SlowSearch search(task, matching.pairs);
+  for (int k = task.table.at_or_after(task.from); k < task.table.size(); ++k) {
+    const Onset& onset = task.table[k];
+    if (onset.tick > task.to) break;
+    const double expected = matching.map.at(onset.tick);
+    const double before = k > 0 ? matching.map.at(task.table[k - 1].tick) : expected - kStrictNs;
+    const double after = matching.map.at(task.table.end_of(k));
+    const double earliest = expected - 0.5 * (expected - before);
+    const double latest = expected + kSlowShare * (after - expected);
+    for (std::uint32_t i = onset.first; i < onset.first + onset.count; ++i) {
+      const int index = task.table.notes()[i];
+      if (paired[static_cast<std::size_t>(index)]) continue;
+      if (const std::optional<Pair> pair = search.find(index, expected, earliest, latest)) {
+        matching.pairs.push_back(*pair);
+      }
+    }
+  }
+}
+
 // Looks for a score note in another octave among the played notes that are still free. Expected
 // times must not fall from one search to the next.
 class OctaveSearch {
@@ -254,6 +317,7 @@ Matching match_notes(const MatchTask& task, const std::vector<Anchor>& start, do
   map = learn(task, assign(task, map, kLooseNs), ns_per_tick);
   Matching matching{assign(task, map, kStrictNs), TimeMap({}, ns_per_tick)};
   matching.map = learn(task, matching.pairs, ns_per_tick);
+  match_slow(task, matching);
   for (Pair& pair : matching.pairs) {
     const bool tune = task.score.notes[static_cast<std::size_t>(pair.score)].voice == 0;
     pair.octave = tune && task.tune_shift != 0;

@@ -69,7 +69,7 @@ std::map<std::string, int> read_score(const std::string& piece, music::Score& sc
   std::vector<Row> notes;
   Tick earliest = 0;
   for (const auto& cells : rows(piece + "-score.csv")) {
-    if (cells[4] == "1" || std::stod(cells[2]) <= 0) continue;
+    if (std::stod(cells[2]) <= 0) continue;  // a grace note without length of its own
     music::Note note;
     note.onset = std::llround(std::stod(cells[1]) * static_cast<double>(kQuaver));
     note.length = std::llround(std::stod(cells[2]) * static_cast<double>(kQuaver));
