@@ -51,6 +51,7 @@ struct Restart {
   Instant at;                // first onset played again
   Nanoseconds lost{0};       // from the first playing of `to` to `at`
   bool false_start = false;  // went back to the very start, before half the tune
+  bool planned = false;      // the route has it so: a last line that comes twice
 };
 
 // Something of the pass that was left out: playing went on further ahead.

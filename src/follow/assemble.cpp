@@ -55,6 +55,19 @@ bool planned_gap(const plan::Route& route, int route_pass, TickSpan left_out) {
   return false;
 }
 
+// The route itself goes back there: a line that comes twice.
+bool planned_repeat(const plan::Route& route, int route_pass, Tick to) {
+  if (route_pass < 0) return false;
+  const auto& spans = route.passes[static_cast<std::size_t>(route_pass)].spans;
+  for (std::size_t i = 1; i < spans.size(); ++i) {
+    if (spans[i].begin < spans[i - 1].end && spans[i].contains(to) &&
+        to - spans[i].begin < kTicksPerQuarter) {
+      return true;
+    }
+  }
+  return false;
+}
+
 // Where stretches meet: back is a restart, ahead leaves something out.
 void tell_jumps(const FollowTask& task, const plan::Route& route, const FoundPass& found,
                 BuiltPass& built) {
@@ -68,7 +81,9 @@ void tell_jumps(const FollowTask& task, const plan::Route& route, const FoundPas
       const Instant before = first_played(task, built.stretches, i, span.begin, at);
       const bool false_start = std::find(found.false_starts.begin(), found.false_starts.end(),
                                          i - 1) != found.false_starts.end();
-      built.pass.restarts.push_back({furthest, span.begin, at, at - before, false_start});
+      const bool planned = planned_repeat(route, built.pass.route_pass, span.begin);
+      built.pass.restarts.push_back(
+          {furthest, span.begin, at, at - before, false_start && !planned, planned});
     } else if (i > 0) {
       const int next = task.table.at_or_after(furthest + 1);
       if (next < task.table.size() && task.table[next].tick < span.begin) {
@@ -82,15 +97,27 @@ void tell_jumps(const FollowTask& task, const plan::Route& route, const FoundPas
   }
 }
 
-// Replayed score times keep their last playing: earlier pairs there fall away.
-void drop_replayed(const FollowTask& task, std::vector<MatchedStretch>& stretches) {
+bool repeats_as_planned(const BuiltPass& built, Tick from) {
+  for (const Restart& restart : built.pass.restarts) {
+    if (restart.planned && restart.to == from) return true;
+  }
+  return false;
+}
+
+// Replayed score times keep their last playing: earlier pairs there fall away, or are kept apart
+// where the route has it so.
+void drop_replayed(const FollowTask& task, BuiltPass& built) {
+  std::vector<MatchedStretch>& stretches = built.stretches;
   for (std::size_t i = 0; i < stretches.size(); ++i) {
     for (std::size_t later = i + 1; later < stretches.size(); ++later) {
       if (stretches[later].pairs.empty()) continue;
       const TickSpan again = struck_span(task, stretches[later]);
+      const bool planned = repeats_as_planned(built, again.begin);
       std::erase_if(stretches[i].pairs, [&](const Pair& pair) {
         const Tick tick = onset_tick(task, pair);
-        return again.begin <= tick && tick <= again.end;
+        const bool replayed = again.begin <= tick && tick <= again.end;
+        if (replayed && planned) built.repeated.push_back(pair);
+        return replayed;
       });
     }
   }
@@ -258,7 +285,7 @@ void finish_pass(const FollowTask& task, const plan::Route& route, const FoundPa
                  BuiltPass& built) {
   tell_jumps(task, route, found, built);
   fill_note_range(built);
-  drop_replayed(task, built.stretches);
+  drop_replayed(task, built);
   fill_onsets(task, built);
   fill_spans(task, route, built);
   fill_coverage(task, built);

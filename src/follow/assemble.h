@@ -12,6 +12,7 @@ namespace loftbeat::follow {
 struct BuiltPass {
   AlignedPass pass;
   std::vector<MatchedStretch> stretches;  // pairs that stand; replayed ones are gone
+  std::vector<Pair> repeated;             // earlier playings of what the route has twice
 };
 
 // Settles the texture of a found pass and its notes under that texture. `matched` holds each

@@ -43,6 +43,14 @@ int wrong_before(const FollowTask& task, const Alignment& alignment, const Align
   return -1;
 }
 
+// A restart lies between: the earlier note belongs to what was played before it.
+bool went_back(const AlignedPass& pass, Instant from, Instant to) {
+  for (const Restart& restart : pass.restarts) {
+    if (from < restart.at && restart.at <= to + kAfterWrong) return true;
+  }
+  return false;
+}
+
 // The same neighbour before the same note in pass after pass, at no cost, is an ornament that the
 // score does not show.
 void forget_ornaments(Alignment& alignment) {
@@ -77,6 +85,7 @@ void tell_corrections(const FollowTask& task, const std::vector<BuiltPass>& buil
         const int wrong = wrong_before(task, alignment, pass, pair.taken, after);
         if (wrong < 0) continue;
         const take::TakenNote& good = task.take.notes[static_cast<std::size_t>(pair.taken)];
+        if (went_back(pass, task.take.notes[static_cast<std::size_t>(wrong)].on, good.on)) continue;
         pass.corrections.push_back({tick, task.take.notes[static_cast<std::size_t>(wrong)].pitch,
                                     good.pitch, good.on, cost_after(pass.onsets, i)});
       }

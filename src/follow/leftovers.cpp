@@ -60,13 +60,16 @@ bool near_a_moment(const std::vector<Instant>& at, Instant t) {
   return it != at.begin() && t - *std::prev(it) <= kWithOnset;
 }
 
+void mark_pair(const Pair& pair, std::size_t pass, Alignment& alignment) {
+  alignment.notes[static_cast<std::size_t>(pair.taken)] = {
+      pair.score, static_cast<int>(pass), pair.octave ? MatchKind::octave : MatchKind::matched};
+}
+
 void mark_pairs(const std::vector<BuiltPass>& built, Alignment& alignment) {
   for (std::size_t p = 0; p < built.size(); ++p) {
+    for (const Pair& pair : built[p].repeated) mark_pair(pair, p, alignment);
     for (const MatchedStretch& matched : built[p].stretches) {
-      for (const Pair& pair : matched.pairs) {
-        alignment.notes[static_cast<std::size_t>(pair.taken)] = {
-            pair.score, static_cast<int>(p), pair.octave ? MatchKind::octave : MatchKind::matched};
-      }
+      for (const Pair& pair : matched.pairs) mark_pair(pair, p, alignment);
     }
   }
 }

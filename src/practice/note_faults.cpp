@@ -92,8 +92,9 @@ void add_repairs(const Review& review, std::vector<Finding>& out) {
   for (std::size_t i = 0; i < review.alignment.passes.size(); ++i) {
     const AlignedPass& pass = review.alignment.passes[i];
     for (const follow::Restart& restart : pass.restarts)
-      out.push_back(at_bar(review, FindingKind::restart, static_cast<int>(i), restart.from,
-                           seconds(restart.lost)));
+      if (!restart.planned)
+        out.push_back(at_bar(review, FindingKind::restart, static_cast<int>(i), restart.from,
+                             seconds(restart.lost)));
     for (const follow::Correction& correction : pass.corrections)
       out.push_back(at_bar(review, FindingKind::correction, static_cast<int>(i), correction.tick,
                            seconds(correction.cost)));

@@ -149,6 +149,7 @@ void write_restarts(JsonWriter& json, const std::vector<follow::Restart>& restar
   json.key("restarts");
   json.begin_array();
   for (const follow::Restart& restart : restarts) {
+    if (restart.planned) continue;
     json.begin_object();
     json.quarters("from_quarter", restart.from);
     json.quarters("to_quarter", restart.to);

@@ -32,6 +32,7 @@ class PassPlaces {
     texture();
     key();
     for (const follow::Restart& restart : pass_.restarts) {
+      if (restart.planned) continue;
       if (restart.false_start) {
         add(restart.from, fmt::format("a false start, which cost {}.",
                                       write_number(seconds(restart.lost), kSeconds)));

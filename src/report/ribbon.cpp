@@ -116,7 +116,8 @@ class RibbonLayout {
     for (const auto& h : pass_.hesitations) mark(h.at, RibbonMark::Kind::hesitation);
     for (const auto& b : pass_.breaths) mark(b.at, RibbonMark::Kind::breath);
     for (const auto& c : aligned.corrections) mark(c.tick, RibbonMark::Kind::correction);
-    for (const auto& r : aligned.restarts) mark(r.to, RibbonMark::Kind::restart);
+    for (const auto& r : aligned.restarts)
+      if (!r.planned) mark(r.to, RibbonMark::Kind::restart);
   }
 
   void phrases() {

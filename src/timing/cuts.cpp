@@ -35,7 +35,8 @@ void add_holds(const PulseQuestion& q, std::vector<Cut>& cuts) {
 void add_jumps(const PulseQuestion& q, std::vector<Cut>& cuts) {
   for (const follow::Restart& restart : q.pass.restarts)
     if (const auto x = q.way.place_of(restart.to))
-      cuts.push_back({*x, restart.to, CutKind::restart, 0, std::nullopt, 0});
+      cuts.push_back({*x, restart.to, restart.planned ? CutKind::omission : CutKind::restart, 0,
+                      std::nullopt, 0});
   for (const follow::Omission& omission : q.pass.omissions)
     if (const auto x = q.way.place_of(omission.left_out.end))
       cuts.push_back({*x, omission.left_out.end, CutKind::omission, 0, std::nullopt, 0});
