@@ -1,6 +1,8 @@
 // Source: an independent parser. The page read by a parser of another make: Python's html.parser
 // and xml.etree (standard library), in page_facts.py.
 
+#include <unistd.h>
+
 #include <cstdlib>
 #include <string>
 
@@ -15,7 +17,8 @@ namespace loftbeat::report {
 namespace {
 
 int facts_hold(const practice::Review& review, const char* name) {
-  const std::string path = ::testing::TempDir() + "loftbeat-page-" + name + ".html";
+  const std::string path =
+      ::testing::TempDir() + std::to_string(::getpid()) + "loftbeat-page-" + name + ".html";
   EXPECT_TRUE(write_file(path, format_page(review)).ok());
   const std::string script =
       std::string(LOFTBEAT_SOURCE_DIR) + "/tests/reference/report/page_facts.py";

@@ -3,6 +3,8 @@
 // draft 2020-12.
 
 #include <cmath>
+#include <unistd.h>
+
 #include <cstdlib>
 #include <string>
 
@@ -29,7 +31,8 @@ class Schema : public ::testing::Test {
   }
 
   static int validate(const std::string& json, const char* name) {
-    const std::string path = ::testing::TempDir() + "loftbeat-schema-" + name + ".json";
+    const std::string path =
+        ::testing::TempDir() + std::to_string(::getpid()) + "loftbeat-schema-" + name + ".json";
     EXPECT_TRUE(write_file(path, json).ok());
     return run(path);
   }

@@ -1,6 +1,7 @@
 // The program itself, as it is called: exit codes, what goes where, on the demo parish.
 
 #include <sys/wait.h>
+#include <unistd.h>
 
 #include <cstdio>
 #include <cstdlib>
@@ -23,8 +24,13 @@ struct Ending {
   std::string errors;
 };
 
+// Tests run beside each other: every process has files of its own.
+std::string scratch(const std::string& name) {
+  return ::testing::TempDir() + "loftbeat-" + std::to_string(::getpid()) + "-" + name;
+}
+
 Ending run(const std::string& arguments, const std::string& environment = "") {
-  const std::string stem = ::testing::TempDir() + "loftbeat-command";
+  const std::string stem = scratch("command");
   const std::string command = environment + " '" LOFTBEAT_PROGRAM "' " + arguments + " >'" + stem +
                               ".out' 2>'" + stem + ".err'";
   Ending ending;
@@ -62,7 +68,7 @@ TEST(Command, StandardOutputHoldsThePageAlone) {
 }
 
 TEST(Command, WritesBothFilesBesideTheText) {
-  const std::string stem = ::testing::TempDir() + "loftbeat-both";
+  const std::string stem = scratch("both");
   const Ending ending = run(kDemo + "--json '" + stem + ".json' --page '" + stem + ".html'");
   EXPECT_EQ(ending.code, 0);
   EXPECT_TRUE(read_file(stem + ".json").ok());
@@ -98,7 +104,7 @@ TEST(Command, ATakeThatDoesNotFitIsFourAndSaysHowMuchDid) {
     event.data2 = 64;
     take.events.push_back(event);
   }
-  const std::string path = ::testing::TempDir() + "loftbeat-three-notes.mid";
+  const std::string path = scratch("three-notes.mid");
   ASSERT_TRUE(write_file(path, take::format_take(take)).ok());
   const Ending ending = run("review '" + kSessions + "demo.plan.toml' '" + path + "'");
   EXPECT_EQ(ending.code, 4) << ending.output;
