@@ -8,8 +8,8 @@
 namespace loftbeat::music {
 namespace {
 
-constexpr std::uint8_t kMeta = 0xFF;
-constexpr std::uint8_t kEndOfTrack = 0x2F;
+constexpr std::uint8_t kMetaStatus = 0xFF;
+constexpr std::uint8_t kEndOfTrackMeta = 0x2F;
 
 // The two bytes of a division in frames: the pair that comes nearest to the wanted rate.
 std::uint32_t frame_division(double ticks_per_second) {
@@ -43,7 +43,7 @@ void append_delta(std::string& out, std::int64_t delta) {
 
 void append_event(std::string& out, const SmfEvent& event) {
   out.push_back(static_cast<char>(event.status));
-  if (event.status == kMeta) out.push_back(static_cast<char>(event.meta));
+  if (event.status == kMetaStatus) out.push_back(static_cast<char>(event.meta));
   if (event.status >= 0xF0) {
     const std::size_t size = std::min<std::size_t>(event.data.size(), kMaxVariableLength);
     append_variable_length(out, static_cast<std::uint32_t>(size));
@@ -53,7 +53,9 @@ void append_event(std::string& out, const SmfEvent& event) {
   }
 }
 
-bool is_end(const SmfEvent& event) { return event.status == kMeta && event.meta == kEndOfTrack; }
+bool is_end(const SmfEvent& event) {
+  return event.status == kMetaStatus && event.meta == kEndOfTrackMeta;
+}
 
 std::string track_body(const SmfTrack& track) {
   std::string body;

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kLane = 46;
 constexpr double kReach = 13;  // of the largest count
-constexpr double kFoot = 20;
+constexpr double kTroubleFoot = 20;
 constexpr double kRoomForFigure = 16;
 
 class TroublePainter {
@@ -98,7 +98,7 @@ std::string trouble_section(const practice::Review& review) {
     names.push_back(pass_name(review, static_cast<int>(p)));
   }
   html += on_both_canvases([&](const Canvas& canvas) {
-    const double height = static_cast<double>(names.size()) * kLane + kFoot;
+    const double height = static_cast<double>(names.size()) * kLane + kTroubleFoot;
     const SvgHead head{"trouble" + canvas.suffix, "Wrong and missed notes by bar and pass",
                        "The figures follow in a table.", canvas.width, height};
     return TroublePainter(head, trouble, canvas, name_margin(review, canvas)).done(names);

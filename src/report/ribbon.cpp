@@ -11,7 +11,7 @@ namespace {
 constexpr double kHead = 34;         // phrase names and marks above the scale
 constexpr double kLeastReach = 22;   // from the line of the set tempo, up and down
 constexpr double kFringeReach = 16;  // up and down from its base line
-constexpr double kFoot = 18;         // bar numbers
+constexpr double kRibbonFoot = 18;   // bar numbers
 constexpr double kMostPulse = 250;   // ms; a beat further from its pulse ends at the edge
 constexpr double kNumberRoom = 26;   // for one bar number
 
@@ -31,7 +31,7 @@ class RibbonLayout {
     ribbon_.zero = kHead + reach.ahead;
     ribbon_.bottom = ribbon_.zero + reach.behind;
     ribbon_.fringe = ribbon_.bottom + 8 + kFringeReach;
-    ribbon_.height = ribbon_.fringe + kFringeReach + kFoot;
+    ribbon_.height = ribbon_.fringe + kFringeReach + kRibbonFoot;
   }
 
   Ribbon done() {

@@ -13,7 +13,7 @@ namespace loftbeat::report {
 namespace {
 
 constexpr double kRowHeight = 28;
-constexpr double kFoot = 26;
+constexpr double kTempoFoot = 26;
 
 struct Span {
   double low;
@@ -69,7 +69,7 @@ TempoRows lay_out_tempi(const practice::Review& review, const TempoFrame& frame)
     out.rows.push_back(std::move(row));
     y += kRowHeight;
   }
-  out.height = y - kRowHeight / 2 + kFoot;
+  out.height = y - kRowHeight / 2 + kTempoFoot;
   const double step = rounded_up((span.high - span.low) / (room / 60), 1);
   for (double bpm = std::ceil(span.low / step) * step; bpm <= span.high; bpm += step) {
     out.scale.emplace_back(x(bpm), write_short(bpm, {1, ""}));

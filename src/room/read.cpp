@@ -12,7 +12,7 @@ namespace loftbeat::room {
 namespace {
 
 constexpr NumberRange kVolume{50, 500'000};
-constexpr NumberRange kArea{0.01, 100'000};
+constexpr NumberRange kAreaRange{0.01, 100'000};
 constexpr NumberRange kDistance{0.5, 200};
 constexpr IntegerRange kHeads{0, 10'000};
 constexpr NumberRange kCoefficient{0.001, 1.5};  // measured ones exceed 1 now and then
@@ -102,7 +102,7 @@ void read_surfaces(const TomlTable& root, const Materials& materials, Church& ch
     const TomlItem material = at.needed("material");
     surface.material = material.text().value_or("");
     surface.absorption = materials.named(material).value_or(OctaveTable{});
-    surface.area_m2 = at.needed("area").number(kArea).value_or(0);
+    surface.area_m2 = at.needed("area").number(kAreaRange).value_or(0);
     church.surfaces.push_back(std::move(surface));
   });
 }
@@ -110,7 +110,7 @@ void read_surfaces(const TomlTable& root, const Materials& materials, Church& ch
 void read_pews(const TomlTable& root, const Materials& materials, Church& church) {
   read_parts(root.needed("pews"), [&](const TomlTable& at) {
     Pews block;
-    block.area_m2 = at.needed("area").number(kArea).value_or(1);
+    block.area_m2 = at.needed("area").number(kAreaRange).value_or(1);
     block.seats = static_cast<int>(at.needed("seats").integer({1, kHeads.most}).value_or(1));
     block.empty = materials.named(at["empty"]).value_or(built_in("pews-empty"));
     block.full = materials.named(at["full"]).value_or(built_in("pews-occupied"));

@@ -7,7 +7,7 @@
 namespace loftbeat::simulate {
 namespace {
 
-constexpr std::array<int, 7> kMajor = {0, 2, 4, 5, 7, 9, 11};
+constexpr std::array<int, 7> kMajorScale = {0, 2, 4, 5, 7, 9, 11};
 
 struct Range {
   int low;
@@ -34,7 +34,7 @@ int PartWriter::scale_pitch(int step) const {
   const int octave = step >= 0 ? step / 7 : -((6 - step) / 7);
   const auto degree = static_cast<std::size_t>(step - 7 * octave);
   const int home = tonic_ <= 7 ? 60 + tonic_ : 48 + tonic_;
-  return home + 12 * octave + kMajor[degree];
+  return home + 12 * octave + kMajorScale[degree];
 }
 
 FourParts PartWriter::under(int pitch, Place place, Random& random) {
@@ -42,7 +42,7 @@ FourParts PartWriter::under(int pitch, Place place, Random& random) {
   for (const std::size_t root : {0u, 3u, 4u, 5u, 1u}) {
     std::vector<int> classes;
     for (std::size_t i = 0; i < 3; ++i) {
-      classes.push_back((tonic_ + kMajor[(root + 2 * i) % 7]) % 12);
+      classes.push_back((tonic_ + kMajorScale[(root + 2 * i) % 7]) % 12);
     }
     if (contains(classes, pitch)) chords.push_back(classes);
     if (place == Place::final) break;

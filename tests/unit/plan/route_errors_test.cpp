@@ -7,13 +7,13 @@
 namespace loftbeat::plan {
 namespace {
 
-struct Case {
+struct RouteCase {
   std::string rest;
   int line;
   std::string says;
 };
 
-void expect_error(const Case& expected, const music::Score& score) {
+void expect_error(const RouteCase& expected, const music::Score& score) {
   const auto plan = parse_plan("score = \"a\"\n" + expected.rest, "x.plan.toml");
   ASSERT_TRUE(plan) << to_string(plan.error());
   const auto route = make_route(*plan, score);
@@ -25,35 +25,36 @@ void expect_error(const Case& expected, const music::Score& score) {
       << to_string(route.error());
 }
 
-class RouteErrors : public testing::TestWithParam<Case> {};
+class RouteErrors : public testing::TestWithParam<RouteCase> {};
 
 TEST_P(RouteErrors, name_the_plans_line) { expect_error(GetParam(), common_metre_tune()); }
 
 INSTANTIATE_TEST_SUITE_P(
     All, RouteErrors,
     testing::Values(
-        Case{"play-over = [1, 5]\n", 2, "there is no phrase 5; the tune has 4."},
-        Case{"refrain = [9]\n", 2, "there is no phrase 9"},
-        Case{"[verse.1]\nphrases = [1, 7]\n", 2, "there is no phrase 7"},
-        Case{"verses = 2\n[verse.2]\nphrases = [7]\n", 3, "there is no phrase 7"},
-        Case{"phrase-starts = [\"2\",\n\"44\"]\n", 3,
-             "bar \"44\" is not in the score. The score has bars 0 to 8."},
-        Case{"phrase-starts = [\"2:5\"]\n", 2, "bar 2 of the score has no beat 5."},
-        Case{"phrase-starts = [\"0:3\"]\n", 2, "bar 0 of the score has no beat 3."},
-        Case{"[[fermata-at]]\nplace = \"9\"\nrule = \"free\"\n", 3, "is not in the score"},
-        Case{"[[fermata-at]]\nplace = \"2:2\"\nrule = \"free\"\n", 3,
-             "no note begins at bar 2, beat 2."},
-        Case{"verses = 2\n[verse.3]\ntranspose = 1\n", 3,
-             "verse 3 is planned, but the hymn has 2 verses."},
-        Case{"verses = 1\n[[interlude]]\nafter-verse = 2\n", 3, "the hymn has 1 verse."},
-        Case{"verses = 2\n[verse.2]\nbroaden = { from = \"12\" }\n", 4, "is not in the score"},
-        Case{"verses = 2\n[verse.2]\nphrases = [1]\nbroaden = { from = \"7\" }\n", 5,
-             "bar 7 is not played in pass 2."},
-        Case{"verses = 2\njoin = \"0+0\"\n", 3, "leaves no room between 1 and 2."},
-        Case{"verses = 2\nplay-over = \"whole\"\njoin = \"3+1\"\njoin-after-play-over = \"0+0\"\n",
-             5, "leaves no room between play-over and 1."},
-        Case{"verses = 3\njoin = \"3+1\"\n[verse.2]\njoin-after = \"0+0\"\n", 4,
-             "leaves no room between 2 and 3."}));
+        RouteCase{"play-over = [1, 5]\n", 2, "there is no phrase 5; the tune has 4."},
+        RouteCase{"refrain = [9]\n", 2, "there is no phrase 9"},
+        RouteCase{"[verse.1]\nphrases = [1, 7]\n", 2, "there is no phrase 7"},
+        RouteCase{"verses = 2\n[verse.2]\nphrases = [7]\n", 3, "there is no phrase 7"},
+        RouteCase{"phrase-starts = [\"2\",\n\"44\"]\n", 3,
+                  "bar \"44\" is not in the score. The score has bars 0 to 8."},
+        RouteCase{"phrase-starts = [\"2:5\"]\n", 2, "bar 2 of the score has no beat 5."},
+        RouteCase{"phrase-starts = [\"0:3\"]\n", 2, "bar 0 of the score has no beat 3."},
+        RouteCase{"[[fermata-at]]\nplace = \"9\"\nrule = \"free\"\n", 3, "is not in the score"},
+        RouteCase{"[[fermata-at]]\nplace = \"2:2\"\nrule = \"free\"\n", 3,
+                  "no note begins at bar 2, beat 2."},
+        RouteCase{"verses = 2\n[verse.3]\ntranspose = 1\n", 3,
+                  "verse 3 is planned, but the hymn has 2 verses."},
+        RouteCase{"verses = 1\n[[interlude]]\nafter-verse = 2\n", 3, "the hymn has 1 verse."},
+        RouteCase{"verses = 2\n[verse.2]\nbroaden = { from = \"12\" }\n", 4, "is not in the score"},
+        RouteCase{"verses = 2\n[verse.2]\nphrases = [1]\nbroaden = { from = \"7\" }\n", 5,
+                  "bar 7 is not played in pass 2."},
+        RouteCase{"verses = 2\njoin = \"0+0\"\n", 3, "leaves no room between 1 and 2."},
+        RouteCase{
+            "verses = 2\nplay-over = \"whole\"\njoin = \"3+1\"\njoin-after-play-over = \"0+0\"\n",
+            5, "leaves no room between play-over and 1."},
+        RouteCase{"verses = 3\njoin = \"3+1\"\n[verse.2]\njoin-after = \"0+0\"\n", 4,
+                  "leaves no room between 2 and 3."}));
 
 TEST(RouteErrors, a_tune_without_phrases) {
   const auto tune = TuneMaker({4, 4}).full_bars(2).crotchets(8).make();

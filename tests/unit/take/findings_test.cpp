@@ -11,7 +11,8 @@ namespace {
 class Random {
  public:
   explicit Random(std::uint32_t seed) : engine_(seed) {}
-  double normal(double sd) { return std::normal_distribution<double>(0, sd)(engine_); }
+  // The library's distribution wants a positive spread; none at all is what a steady player has.
+  double normal(double sd) { return sd * std::normal_distribution<double>(0, 1)(engine_); }
   int below(int limit) { return std::uniform_int_distribution<int>(0, limit - 1)(engine_); }
 
  private:
