@@ -1,0 +1,182 @@
+#include "voice/rt/fluid_pipes.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include <fluidsynth.h>
+
+#include "voice/rt/event.h"
+
+namespace loftbeat::voice::rt {
+namespace {
+
+constexpr int kMostChannels = 256;
+constexpr int kFullVelocity = 127;  // key velocity means nothing to a pipe
+constexpr int kVoicesOfANote = 16;  // the most that one pipe (a mixture) takes
+constexpr int kBendRangeSemitones = 2;
+constexpr int kBendCentre = 8192;
+
+struct SettingsDeleter {
+  void operator()(fluid_settings_t* settings) const { delete_fluid_settings(settings); }
+};
+struct SynthDeleter {
+  void operator()(fluid_synth_t* synth) const { delete_fluid_synth(synth); }
+};
+using Settings = std::unique_ptr<fluid_settings_t, SettingsDeleter>;
+using SynthHandle = std::unique_ptr<fluid_synth_t, SynthDeleter>;
+
+Error refuse(std::string why, std::string file, std::string hint) {
+  return {ErrorKind::unreadable, std::move(why), std::move(file), 0, 0, std::move(hint)};
+}
+
+int most_stops_in_a_division(const FluidSpec& spec) {
+  std::vector<int> counts(static_cast<std::size_t>(spec.divisions), 0);
+  int most = 1;
+  for (const FluidSpec::Stop& stop : spec.stops)
+    most = std::max(most, ++counts[static_cast<std::size_t>(stop.division)]);
+  return most;
+}
+
+bool in_range(const FluidSpec& spec) {
+  return spec.divisions >= 1 && spec.divisions <= kMostDivisions &&
+         std::all_of(spec.stops.begin(), spec.stops.end(), [&](const FluidSpec::Stop& stop) {
+           return stop.division >= 0 && stop.division < spec.divisions;
+         });
+}
+
+Settings settings_for(const FluidSpec& spec, int channels) {
+  Settings settings(new_fluid_settings());
+  if (!settings) return settings;
+  fluid_settings_setnum(settings.get(), "synth.sample-rate", kSampleRate);
+  fluid_settings_setnum(settings.get(), "synth.gain", 1.0);
+  fluid_settings_setint(settings.get(), "synth.polyphony", std::clamp(spec.polyphony, 16, 16384));
+  fluid_settings_setint(settings.get(), "synth.midi-channels", channels);
+  fluid_settings_setint(settings.get(), "synth.audio-channels", spec.divisions);
+  fluid_settings_setint(settings.get(), "synth.audio-groups", spec.divisions);
+  // With these three, rendering neither locks nor allocates.
+  fluid_settings_setint(settings.get(), "synth.threadsafe-api", 0);
+  fluid_settings_setint(settings.get(), "synth.reverb.active", 0);
+  fluid_settings_setint(settings.get(), "synth.chorus.active", 0);
+  fluid_settings_setint(settings.get(), "synth.dynamic-sample-loading", 0);
+  fluid_settings_setint(settings.get(), "synth.min-note-length", 0);
+  return settings;
+}
+
+}  // namespace
+
+struct FluidPipes::Synth {
+  Settings settings;
+  SynthHandle handle;
+  int font = 0;
+};
+
+FluidPipes::FluidPipes(std::unique_ptr<Synth> synth, const FluidSpec& spec)
+    : synth_(std::move(synth)),
+      channels_of_(static_cast<std::size_t>(spec.divisions)),
+      outputs_(2 * static_cast<std::size_t>(spec.divisions)),
+      unused_(kBlockFrames),
+      polyphony_(std::clamp(spec.polyphony, 16, 16384)) {}
+
+FluidPipes::~FluidPipes() = default;
+
+Result<std::unique_ptr<FluidPipes>> FluidPipes::make(const FluidSpec& spec) {
+  if (!in_range(spec)) return refuse("a stop belongs to no division.", "", "");
+  const int channels = (most_stops_in_a_division(spec) * spec.divisions + 15) / 16 * 16;
+  if (channels > kMostChannels)
+    return refuse(
+        "an organ may have at most 256 stops, and their number in the largest division "
+        "times the number of divisions no more.",
+        "", "");
+  // FluidSynth writes to standard error on its own; what matters is told by our errors.
+  for (int level = FLUID_PANIC; level < LAST_LOG_LEVEL; ++level)
+    fluid_set_log_function(level, nullptr, nullptr);
+  auto synth = std::make_unique<Synth>();
+  synth->settings = settings_for(spec, channels);
+  if (synth->settings) synth->handle.reset(new_fluid_synth(synth->settings.get()));
+  if (!synth->handle) return refuse("FluidSynth could not be started.", "", "");
+  synth->font = fluid_synth_sfload(synth->handle.get(), spec.soundfont.c_str(), 0);
+  if (synth->font == FLUID_FAILED)
+    return refuse("cannot be read as a SoundFont.", spec.soundfont,
+                  "Build it anew, or name another with --soundfont.");
+  std::unique_ptr<FluidPipes> pipes(new FluidPipes(std::move(synth), spec));
+  if (Status status = pipes->set_up_channels(spec); !status) return status.error();
+  return pipes;
+}
+
+// FluidSynth only weakens a channel, so all are weakened by what the loudest is above, and the
+// sum is raised again.
+Status FluidPipes::set_up_channels(const FluidSpec& spec) {
+  fluid_synth_t* synth = synth_->handle.get();
+  double loudest = 0;
+  for (const FluidSpec::Stop& stop : spec.stops) loudest = std::max(loudest, stop.level_db);
+  gain_ = static_cast<float>(std::pow(10.0, loudest / 20));
+  for (const FluidSpec::Stop& stop : spec.stops) {
+    std::vector<int>& group = channels_of_[static_cast<std::size_t>(stop.division)];
+    const int channel = static_cast<int>(group.size()) * spec.divisions + stop.division;
+    group.push_back(channel);
+    channels_.push_back({channel, 12 * stop.octaves_up});
+    fluid_synth_set_channel_type(synth, channel, CHANNEL_TYPE_MELODIC);
+    if (fluid_synth_program_select(synth, channel, synth_->font, 0, stop.program) != FLUID_OK)
+      return refuse(
+          "has no preset " + std::to_string(stop.program) + " for the stop \"" + stop.name + "\".",
+          spec.soundfont, "Build the SoundFont anew from the recipes.");
+    fluid_synth_cc(synth, channel, 7, 127);
+    fluid_synth_cc(synth, channel, 11, 127);
+    fluid_synth_cc(synth, channel, 10, 0);
+    fluid_synth_pitch_wheel_sens(synth, channel, kBendRangeSemitones);
+    fluid_synth_set_gen(synth, channel, GEN_ATTENUATION,
+                        static_cast<float>(10 * (loudest - stop.level_db)));
+  }
+  return {};
+}
+
+// The key of the rank; -1 if there is none.
+int FluidPipes::pipe_key(int stop, int key) const {
+  if (stop < 0 || static_cast<std::size_t>(stop) >= channels_.size()) return -1;
+  const int pipe = key + channels_[static_cast<std::size_t>(stop)].semitones_up;
+  return pipe >= 0 && pipe < kKeys ? pipe : -1;
+}
+
+void FluidPipes::speak(int stop, int key) {
+  const int pipe = pipe_key(stop, key);
+  if (pipe < 0) return;
+  if (voices() + kVoicesOfANote > polyphony_) {
+    ++refused_;
+    return;
+  }
+  fluid_synth_noteon(synth_->handle.get(), channels_[static_cast<std::size_t>(stop)].number, pipe,
+                     kFullVelocity);
+}
+
+void FluidPipes::hush(int stop, int key) {
+  const int pipe = pipe_key(stop, key);
+  if (pipe < 0) return;
+  fluid_synth_noteoff(synth_->handle.get(), channels_[static_cast<std::size_t>(stop)].number, pipe);
+}
+
+void FluidPipes::bend(int division, double cents) {
+  constexpr double kSteps = kBendCentre / (100.0 * kBendRangeSemitones);
+  const int value =
+      std::clamp(kBendCentre + static_cast<int>(std::lround(cents * kSteps)), 0, 16383);
+  for (const int channel : channels_of_[static_cast<std::size_t>(division)])
+    fluid_synth_pitch_bend(synth_->handle.get(), channel, value);
+}
+
+void FluidPipes::cut_off() { fluid_synth_all_sounds_off(synth_->handle.get(), -1); }
+
+int FluidPipes::voices() const { return fluid_synth_get_active_voice_count(synth_->handle.get()); }
+
+void FluidPipes::render(const std::vector<float*>& out) {
+  for (std::size_t d = 0; d < channels_of_.size(); ++d) {
+    outputs_[2 * d] = out[d];
+    outputs_[2 * d + 1] = unused_.data();
+  }
+  fluid_synth_process(synth_->handle.get(), kBlockFrames, 0, nullptr,
+                      static_cast<int>(outputs_.size()), outputs_.data());
+  if (gain_ == 1.0F) return;
+  for (std::size_t d = 0; d < channels_of_.size(); ++d)
+    for (int i = 0; i < kBlockFrames; ++i) out[d][i] *= gain_;
+}
+
+}  // namespace loftbeat::voice::rt
