@@ -9,17 +9,17 @@
 namespace loftbeat::plan {
 namespace {
 
-// The score's name as seen from the plan's folder, such that reading it gives the path back.
-std::string seen_from_plan(const Plan& plan) {
+// A file's name as seen from the plan's folder, such that reading it gives the path back.
+std::string seen_from_plan(const std::string& path, const Plan& plan) {
   namespace fs = std::filesystem;
-  const fs::path score(plan.score_path);
+  const fs::path file(path);
   const fs::path folder = fs::path(plan.file).parent_path();
-  if (score.is_absolute() || folder.empty()) return plan.score_path;
-  const fs::path relative = score.lexically_relative(folder);
+  if (file.is_absolute() || folder.empty()) return path;
+  const fs::path relative = file.lexically_relative(folder);
   if (!relative.empty()) return relative.string();
   std::error_code failure;
-  const fs::path absolute = fs::absolute(score, failure);
-  return failure ? plan.score_path : absolute.string();
+  const fs::path absolute = fs::absolute(file, failure);
+  return failure ? path : absolute.string();
 }
 
 class Writer {
@@ -39,6 +39,25 @@ class Writer {
     for (const Texture texture : textures) words.push_back(toml_text(to_string(texture)));
     if (!words.empty()) line(key, fmt::format("[{}]", fmt::join(words, ", ")));
   }
+  void names(std::string_view key, const std::optional<std::vector<std::string>>& names) {
+    if (!names) return;
+    std::vector<std::string> words;
+    words.reserve(names->size());
+    for (const std::string& name : *names) words.push_back(toml_text(name));
+    line(key, fmt::format("[{}]", fmt::join(words, ", ")));
+  }
+  void registration(const RegistrationPlan& drawn) {
+    names("stops", drawn.stops);
+    names("couplers", drawn.couplers);
+    names("tremulants", drawn.tremulants);
+    if (drawn.swell) line("swell", toml_number(*drawn.swell));
+    if (!drawn.swell_of) return;
+    std::vector<std::string> boxes;
+    for (const auto& [division, position] : *drawn.swell_of) {
+      boxes.push_back(fmt::format("{} = {}", toml_text(division), toml_number(position)));
+    }
+    line("swell", fmt::format("{{ {} }}", fmt::join(boxes, ", ")));
+  }
   void join(std::string_view key, const std::optional<Join>& join) {
     if (join) text(key, to_string(*join));
   }
@@ -55,6 +74,7 @@ class Writer {
            fmt::format("{{ from = {}, percent = {} }}", toml_text(to_string(pass.broadening->from)),
                        toml_number(pass.broadening->percent)));
     }
+    registration(pass.registration);
   }
   std::string take() { return std::move(out_); }
 
@@ -71,7 +91,7 @@ void write_play_over(Writer& out, const PlayOver& play_over) {
 
 void write_head(Writer& out, const Plan& plan) {
   out.text("title", plan.title);
-  out.text("score", seen_from_plan(plan));
+  out.text("score", seen_from_plan(plan.score_path, plan));
   if (plan.tempo_bpm > 0) out.line("tempo", toml_number(plan.tempo_bpm));
   out.text("beat", to_string(plan.beat));
   out.line("verses", plan.verses ? std::to_string(*plan.verses) : "\"auto\"");
@@ -85,10 +105,15 @@ void write_head(Writer& out, const Plan& plan) {
   if (!starts.empty()) out.line("phrase-starts", fmt::format("[{}]", fmt::join(starts, ", ")));
   out.numbers("refrain", plan.refrain_phrases);
   if (plan.amen) out.line("amen", "true");
+  if (!plan.organ_path.empty()) out.text("organ", seen_from_plan(plan.organ_path, plan));
+  if (!plan.church_path.empty()) out.text("church", seen_from_plan(plan.church_path, plan));
+  if (plan.people) out.line("people", std::to_string(*plan.people));
+  out.registration(plan.registration);
 }
 
 bool says_something(const PassPlan& pass) {
-  return !pass.textures.empty() || pass.transpose_semitones != 0 || pass.broadening.has_value();
+  return !pass.textures.empty() || pass.transpose_semitones != 0 || pass.broadening.has_value() ||
+         !pass.registration.empty();
 }
 
 void write_passes(Writer& out, const Plan& plan) {

@@ -70,6 +70,21 @@ struct Broadening {
   double percent = 85;  // 50 to 100, of the tempo, reached at the last beat
 };
 
+// What is to be drawn, by the names that a person writes; which organ they belong to, and whether
+// it has them, is not known here. What is left out is the plan's default for all passes, and where
+// the plan has none, nothing drawn and every box open.
+struct RegistrationPlan {
+  std::optional<std::vector<std::string>> stops;
+  std::optional<std::vector<std::string>> couplers;
+  std::optional<std::vector<std::string>> tremulants;
+  std::optional<double> swell;                            // of every box, 0 shut to 1 open
+  std::optional<std::map<std::string, double>> swell_of;  // by division, instead of `swell`
+  int line = 0;                                           // of the stops, or of the first key given
+  [[nodiscard]] bool empty() const {
+    return !stops && !couplers && !tremulants && !swell && !swell_of;
+  }
+};
+
 enum class PassKind { play_over, verse, interlude, amen };
 
 // What the plan says of one pass beyond the defaults.
@@ -80,6 +95,7 @@ struct PassPlan {
   std::vector<int> phrases;        // phrases played, from 1, in order; empty: the whole tune
   std::optional<Join> join_after;  // overrides the plan's join
   std::optional<Broadening> broadening;
+  RegistrationPlan registration;  // overrides the plan's, key by key
   int line = 0;
 };
 
@@ -108,6 +124,8 @@ struct PlanLines {
   int refrain = 0;
   int join = 0;
   int join_after_play_over = 0;
+  int organ = 0;
+  int church = 0;
 };
 
 // A `*.plan.toml` as a value. Numbers are in the plan's beat unit unless a name says otherwise.
@@ -130,7 +148,11 @@ struct Plan {
   std::map<int, PassPlan> verse_plans;  // by verse number, from 1
   PassPlan play_over_plan;
   std::vector<Interlude> interludes;
-  bool amen = false;  // an Amen follows the last verse
+  bool amen = false;              // an Amen follows the last verse
+  std::string organ_path;         // resolved against the plan's folder; empty: none named
+  std::string church_path;        // the same
+  std::optional<int> people;      // in church at the service; nothing: as the church file expects
+  RegistrationPlan registration;  // of passes that do not state their own
   Tolerances tolerances;
   PlanLines lines;
 };

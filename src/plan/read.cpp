@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "music/score.h"
+#include "plan/read_registration.h"
 #include "plan/words.h"
 
 namespace loftbeat::plan {
@@ -13,10 +14,10 @@ namespace {
 
 constexpr NumberRange kBeats{0, kMostJoinBeats};
 
-// Where the score lies: the plan names it from its own folder.
-std::string resolved(const std::string& score, const std::string& plan_file) {
-  const std::filesystem::path path(score);
-  if (path.is_absolute()) return score;
+// Where a file lies: the plan names it from its own folder.
+std::string resolved(const std::string& name, const std::string& plan_file) {
+  const std::filesystem::path path(name);
+  if (path.is_absolute()) return name;
   return (std::filesystem::path(plan_file).parent_path() / path).lexically_normal().string();
 }
 
@@ -99,6 +100,7 @@ PassPlan pass_from(const TomlTable& table) {
   pass.textures = textures_from(table["textures"]);
   pass.transpose_semitones = static_cast<int>(table["transpose"].integer({-12, 12}).value_or(0));
   pass.broadening = broadening_from(table["broaden"]);
+  pass.registration = registration_from(table);
   return pass;
 }
 
@@ -190,6 +192,26 @@ void read_between(const TomlTable& root, Plan& plan) {
   plan.amen = root["amen"].flag().value_or(false);
 }
 
+// The file that `key` names, and its line; empty if none is named.
+std::string file_at(const TomlTable& root, std::string_view key, const std::string& plan_file,
+                    int& line) {
+  const TomlItem item = root[key];
+  const auto name = item.text();
+  if (!name) return {};
+  if (name->empty()) item.refuse("the name of a file");
+  line = item.line();
+  return resolved(*name, plan_file);
+}
+
+void read_instrument(const TomlTable& root, Plan& plan) {
+  plan.organ_path = file_at(root, "organ", plan.file, plan.lines.organ);
+  plan.church_path = file_at(root, "church", plan.file, plan.lines.church);
+  if (const auto people = root["people"].integer({0, kMostPeople})) {
+    plan.people = static_cast<int>(*people);
+  }
+  plan.registration = registration_from(root);
+}
+
 void read_tolerances(const TomlTable& root, Tolerances& to) {
   const auto table = root["tolerances"].table();
   if (!table) return;
@@ -229,6 +251,7 @@ Result<Plan> parse_plan(std::string_view text, const std::string& path) {
   read_fermatas(root, plan);
   read_phrases(root, plan);
   read_between(root, plan);
+  read_instrument(root, plan);
   read_tolerances(root, plan.tolerances);
   if (Status status = document->finish(); !status) return status.error();
   return plan;

@@ -33,14 +33,26 @@ namespace loftbeat::plan {
 //                                   begins with the tune. Left out: as the score shows them
 //   refrain = [5, 6]                phrases that end every verse, for verses that list phrases
 //   amen = true                     an Amen follows; default false
+//   organ = "quaverham.organ.toml"  the instrument, seen from the plan's folder (organ/read.h)
+//   church = "quaverham.church.toml"   where it stands (room/read.h)
+//   people = 120                    in church at the service, 0 to 10000; left out: as the church
+//                                   file expects
+//   stops = ["Great Open Diapason 8"]   drawn in all passes; what a name may leave out stands in
+//                                   organ/registration.h. At most 500 names of 200 bytes
+//   couplers = ["Swell to Great"]
+//   tremulants = []
+//   swell = 1                       every swell box, 0 shut to 1 open (default); or by division,
+//                                   { Swell = 0.5, Choir = 1 }
 //
 //   [play-over-pass]                of the play-over alone:
 //   textures = ["no-pedal"]
+//   stops, couplers, tremulants, swell   as above; each left out is the plan's
 //   transpose = 0                   semitones, -12 to 12
 //   broaden = { from = "15", percent = 90 }
 //
 //   [verse.3]                       of one verse, by its number, 1 to 200:
 //   textures = ["fuller", "unison"]   left out: the plan's
+//   stops, couplers, tremulants, swell   as above; each left out is the plan's
 //   unaccompanied = false           true: nothing is played in this verse
 //   transpose = 1                   semitones, -12 to 12
 //   phrases = [1, 2, 3, 4, 4]       what is played, if not the whole tune; a last line twice
@@ -67,12 +79,13 @@ namespace loftbeat::plan {
 //   smear-ms = 50                   0 to 1000
 
 // Reads a `*.plan.toml`. Unknown keys and wrong types are refused with file, line, what was
-// expected and the nearest known key. Does not open the score.
+// expected and the nearest known key. Opens neither score nor
+// organ nor church.
 [[nodiscard]] Result<Plan> read_plan(const std::string& path);
 [[nodiscard]] Result<Plan> parse_plan(std::string_view text, const std::string& path);
 
 // Writes a plan so that parse_plan(format_plan(plan), plan.file) gives the same value back, lines
-// apart. The score is named as seen from the folder of plan.file: to write a copy elsewhere, set
+// apart. Files are named as seen from the folder of plan.file: to write a copy elsewhere, set
 // plan.file to the new place first. Requires the ranges above; numbers survive to the last bit.
 [[nodiscard]] std::string format_plan(const Plan& plan);
 

@@ -54,6 +54,9 @@ inline constexpr double kMostJoinBeats = 64;
 inline constexpr int kMostExtraBars = 16;
 inline constexpr double kMostBeatInBar = 64;
 inline constexpr int kMostPhrases = 1000;
+inline constexpr int kMostPeople = 10'000;
+inline constexpr std::size_t kMostNames = 500;  // of stops, couplers or tremulants in one list
+inline constexpr std::size_t kMostNameBytes = 200;
 
 // A whole text as a finite number; nothing if anything is left over. No locale, no spaces.
 [[nodiscard]] std::optional<double> number_from(std::string_view text);

@@ -1,0 +1,64 @@
+#include "plan/read_registration.h"
+
+#include <fmt/format.h>
+
+#include "plan/words.h"
+
+namespace loftbeat::plan {
+namespace {
+
+constexpr NumberRange kSwell{0, 1};
+
+std::optional<std::vector<std::string>> names_from(const TomlItem& item, int& line) {
+  if (!item.is_array()) {
+    static_cast<void>(item.items());  // notes what is there and no list
+    return std::nullopt;
+  }
+  if (line == 0) line = item.line();
+  std::vector<std::string> names = item.texts();
+  if (names.size() > kMostNames) item.refuse(fmt::format("at most {} names", kMostNames));
+  for (const std::string& name : names) {
+    if (name.empty() || name.size() > kMostNameBytes) {
+      item.refuse(fmt::format("names of 1 to {} bytes", kMostNameBytes));
+      break;
+    }
+  }
+  return names;
+}
+
+void read_swell(const TomlItem& item, RegistrationPlan& drawn) {
+  if (!item.present()) return;
+  if (drawn.line == 0) drawn.line = item.line();
+  if (item.is_number()) {
+    drawn.swell = item.number(kSwell);
+    return;
+  }
+  if (!item.is_table()) {
+    item.refuse(
+        "a number from 0 (shut) to 1 (open), or one for each division such as "
+        "{ Swell = 0.5 }");
+    return;
+  }
+  const TomlTable table = *item.table();
+  drawn.swell_of.emplace();
+  for (const std::string& division : table.keys()) {
+    if (division.size() > kMostNameBytes) {
+      item.refuse(fmt::format("names of at most {} bytes", kMostNameBytes));
+      return;
+    }
+    (*drawn.swell_of)[division] = table[division].number(kSwell).value_or(1);
+  }
+}
+
+}  // namespace
+
+RegistrationPlan registration_from(const TomlTable& table) {
+  RegistrationPlan drawn;
+  drawn.stops = names_from(table["stops"], drawn.line);
+  drawn.couplers = names_from(table["couplers"], drawn.line);
+  drawn.tremulants = names_from(table["tremulants"], drawn.line);
+  read_swell(table["swell"], drawn);
+  return drawn;
+}
+
+}  // namespace loftbeat::plan
