@@ -6,6 +6,8 @@
 #include <cstdlib>
 #include <optional>
 
+#include "follow/rolled.h"
+
 namespace loftbeat::follow {
 namespace {
 
@@ -318,6 +320,7 @@ Matching match_notes(const MatchTask& task, const std::vector<Anchor>& start, do
   Matching matching{assign(task, map, kStrictNs), TimeMap({}, ns_per_tick)};
   matching.map = learn(task, matching.pairs, ns_per_tick);
   match_slow(task, matching);
+  give_rolls_their_last_note(task, matching.pairs);
   for (Pair& pair : matching.pairs) {
     const bool tune = task.score.notes[static_cast<std::size_t>(pair.score)].voice == 0;
     pair.octave = tune && task.tune_shift != 0;

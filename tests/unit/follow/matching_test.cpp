@@ -83,5 +83,61 @@ TEST(Matching, ExactPlayingPairsEverything) {
   for (const follow::Pair& pair : found.pairs) EXPECT_NEAR(pair.off_ns, 0, 1);
 }
 
+// A chord rolled into the onset after it, which strikes the chord's last key once more.
+struct RolledScene {
+  music::Score score = crotchets({{60}, {76, 67, 64, 60, 48}, {76}});
+  take::CleanTake take;
+  RolledScene() {
+    strike(take, 0.0, 0.9, 60);
+    const int chord[] = {48, 60, 64, 67};
+    for (int i = 0; i < 4; ++i) strike(take, 1.0 + 0.25 * i, 2.5, chord[i]);
+  }
+  [[nodiscard]] follow::Matching matched() {
+    sort(take);
+    const follow::OnsetTable table(score, {});
+    const std::vector<follow::Anchor> anchors = {{0, instant_from_seconds(0.0), 1},
+                                                 {1, instant_from_seconds(1.3), 4},
+                                                 {2, instant_from_seconds(2.0), 1}};
+    const follow::MatchTask task{score, table, take, 0, take.notes.size(), 0, score.length};
+    return follow::match_notes(task, anchors, 1e9 / kTicksPerQuarter);
+  }
+  // Seconds at which the top note of the chord (1) or of the last onset (2) was found; -1 = not.
+  [[nodiscard]] double top_note(const follow::Matching& found, int onset) const {
+    for (const follow::Pair& pair : found.pairs) {
+      const music::Note& note = score.notes[static_cast<std::size_t>(pair.score)];
+      if (note.pitch == 76 && note.onset == onset * kTicksPerQuarter) {
+        return seconds(take.notes[static_cast<std::size_t>(pair.taken)].on);
+      }
+    }
+    return -1;
+  }
+};
+
+TEST(Matching, TheLastNoteOfARollIsNotTheNextOnset) {
+  RolledScene scene;
+  strike(scene.take, 2.05, 2.5, 76);
+  strike(scene.take, 2.9, 3.5, 76);
+  const follow::Matching found = scene.matched();
+  EXPECT_DOUBLE_EQ(scene.top_note(found, 1), 2.05);
+  EXPECT_DOUBLE_EQ(scene.top_note(found, 2), 2.9);
+}
+
+TEST(Matching, ARollWithoutItsLastNoteTakesNoneFromTheNextOnset) {
+  RolledScene scene;
+  strike(scene.take, 2.05, 2.9, 76);
+  const follow::Matching found = scene.matched();
+  EXPECT_DOUBLE_EQ(scene.top_note(found, 1), -1);
+  EXPECT_DOUBLE_EQ(scene.top_note(found, 2), 2.05);
+}
+
+TEST(Matching, ANoteThatBreaksTheRhythmOfTheRollIsTheNextOnset) {
+  RolledScene scene;
+  strike(scene.take, 2.35, 2.5, 76);
+  strike(scene.take, 2.9, 3.5, 76);
+  const follow::Matching found = scene.matched();
+  EXPECT_DOUBLE_EQ(scene.top_note(found, 1), -1);
+  EXPECT_DOUBLE_EQ(scene.top_note(found, 2), 2.35);
+}
+
 }  // namespace
 }  // namespace loftbeat::test
