@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "follow/assemble.h"
+#include "follow/detours.h"
 #include "follow/heard.h"
 #include "follow/labels.h"
 #include "follow/leftovers.h"
@@ -79,6 +80,8 @@ std::vector<Stretch> find_stretches(const FollowTask& task, const plan::Route& r
   for (int round = 0; round < 2; ++round) {
     const Lattice lattice(task.table, {layers, links, speed});
     stretches = cut_stretches(task.table, notes, walk(lattice, notes), layers);
+    iron_out_detours(task.table, stretches);
+    join_last_chords(task.table, notes, layers, stretches);
     const double found = median_speed(task.table, stretches, speed);
     if (std::abs(std::log(found / speed)) < kPlainlyAnotherSpeed) break;
     speed = found;
