@@ -15,7 +15,8 @@ namespace {
 constexpr double kClosesRunBeats = 8;
 constexpr double kLeastShare = 1.0 / 3.0;
 // Foreign music can be read as scraps of any hymn in its key. A way made of such scraps: few notes
-// matched, and a jump every few chords. A free verse has few matched notes but goes on.
+// matched, and a jump every few chords that nobody planned. A free verse has few matched notes but
+// goes on; a play-over of single phrases jumps by plan.
 constexpr double kScrapsShare = 0.6;
 constexpr double kScrapsNotes = 40;
 constexpr double kPlainlyAnotherSpeed = 0.15;  // as a natural logarithm
@@ -112,15 +113,23 @@ double share_of_tune(const Alignment& alignment) {
   return static_cast<double>(belong) / static_cast<double>(alignment.notes.size());
 }
 
-bool is_scraps(const Alignment& alignment, const std::vector<BuiltPass>& built) {
+std::size_t planned_spans(const plan::Route& route) {
+  std::size_t spans = 0;
+  for (const plan::RoutePass& pass : route.passes) spans += pass.spans.size();
+  return spans;
+}
+
+bool is_scraps(const Alignment& alignment, const std::vector<BuiltPass>& built,
+               const plan::Route& route) {
   std::size_t stretches = 0;
   for (const BuiltPass& pass : built) stretches += pass.stretches.size();
+  const std::size_t jumps = stretches - std::min(stretches - 1, planned_spans(route));
   const auto matched =
       static_cast<double>(std::count_if(alignment.notes.begin(), alignment.notes.end(),
                                         [](const NoteMatch& match) { return match.score >= 0; }));
   const auto notes = static_cast<double>(alignment.notes.size());
   return stretches > 1 && matched < kScrapsShare * notes &&
-         notes < kScrapsNotes * static_cast<double>(stretches);
+         notes < kScrapsNotes * static_cast<double>(jumps);
 }
 
 void tell_transposition(Alignment& alignment) {
@@ -177,7 +186,7 @@ Result<Alignment> align(const music::Score& score, const plan::Route& route,
   tell_asides(task, alignment);
   tell_transposition(alignment);
   alignment.matched_share = share_of_tune(alignment);
-  if (alignment.matched_share < kLeastShare || is_scraps(alignment, built)) {
+  if (alignment.matched_share < kLeastShare || is_scraps(alignment, built, route)) {
     const auto fitting = std::count_if(alignment.notes.begin(), alignment.notes.end(),
                                        [](const NoteMatch& match) { return match.score >= 0; });
     return no_fit(fmt::format("Of {} notes played, {} fit this tune, and those only in scraps.",

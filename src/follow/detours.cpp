@@ -41,18 +41,38 @@ void append(Stretch& to, const Stretch& from) {
   to.anchors.insert(to.anchors.end(), from.anchors.begin(), from.anchors.end());
 }
 
-bool is_missing_last_chord(const OnsetTable& table, const std::vector<Heard>& notes,
-                           const Stretch& before, const Stretch& chord, int transpose) {
-  const int last = table.size() - 1;
-  if (chord.anchors.size() != 1 || chord.first_onset() != 0 || before.layer != chord.layer) {
-    return false;
+// Anchors of `away` as onsets that `before` lacks at the end of the tune, those that are in time.
+std::vector<Anchor> as_last_onsets(const OnsetTable& table, const Stretch& before,
+                                   const Stretch& away) {
+  std::vector<Anchor> found;
+  int onset = before.last_onset() + 1;
+  for (const Anchor& heard : away.anchors) {
+    for (int k = onset; k < table.size(); ++k) {
+      const double share = share_of_expected(table, before, {k, heard.at, heard.count});
+      const bool last = k + 1 == table.size();
+      if (share < (last ? kLastChordSooner : 1 - kInTime)) break;  // further ones are later still
+      if (share > (last ? kLastChordLater : 1 + kInTime)) continue;
+      found.push_back({k, heard.at, heard.count});
+      onset = k + 1;
+      break;
+    }
   }
-  if (before.anchors.size() < kFirmOnsets || before.last_onset() != last - 1) return false;
-  const double share = share_of_expected(table, before, {last, chord.anchors.front().at, 1});
-  if (share < kLastChordSooner || share > kLastChordLater) return false;
+  return found;
+}
+
+bool may_be_last_chords(const OnsetTable& table, const Stretch& before, const Stretch& away) {
+  const int last = table.size() - 1;
+  return away.anchors.size() <= kDetourOnsets && before.anchors.size() >= kFirmOnsets &&
+         before.layer == away.layer && before.last_onset() < last &&
+         before.last_onset() + static_cast<int>(kDetourOnsets) >= last &&
+         away.last_onset() < last;  // else it is the end played once more
+}
+
+bool has_last_note_on_top(const OnsetTable& table, const std::vector<Heard>& notes,
+                          const Stretch& chord, int transpose) {
   int top = 0;
   for (std::size_t n = chord.first; n < chord.last; ++n) top = std::max(top, notes[n].pitch);
-  return table.sound(last, top - transpose) >= Sound::tune_octave;
+  return table.sound(table.size() - 1, top - transpose) >= Sound::tune_octave;
 }
 
 }  // namespace
@@ -74,13 +94,16 @@ void iron_out_detours(const OnsetTable& table, std::vector<Stretch>& stretches) 
 void join_last_chords(const OnsetTable& table, const std::vector<Heard>& notes,
                       const std::vector<int>& layers, std::vector<Stretch>& stretches) {
   for (std::size_t i = stretches.size(); i-- > 1;) {
-    const int transpose = layers[static_cast<std::size_t>(stretches[i].layer)];
+    const Stretch& away = stretches[i];
     Stretch& before = stretches[i - 1];
-    if (!is_missing_last_chord(table, notes, before, stretches[i], transpose)) continue;
-    Anchor anchor = stretches[i].anchors.front();
-    anchor.onset = table.size() - 1;
-    before.last = stretches[i].last;
-    before.anchors.push_back(anchor);
+    if (!may_be_last_chords(table, before, away)) continue;
+    if (i + 1 < stretches.size() && stretches[i + 1].first_onset() != 0) continue;
+    const int transpose = layers[static_cast<std::size_t>(away.layer)];
+    if (away.first_onset() == 0 && !has_last_note_on_top(table, notes, away, transpose)) continue;
+    const std::vector<Anchor> found = as_last_onsets(table, before, away);
+    if (found.empty() || found.back().onset + 1 != table.size()) continue;
+    before.last = away.last;
+    before.anchors.insert(before.anchors.end(), found.begin(), found.end());
     stretches.erase(std::next(stretches.begin(), static_cast<std::ptrdiff_t>(i)));
   }
 }

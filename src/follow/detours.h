@@ -17,8 +17,10 @@ namespace loftbeat::follow {
 // on, 4.1 s after quarter 4: one stretch from quarter 0 on.
 void iron_out_detours(const OnsetTable& table, std::vector<Stretch>& stretches);
 
-// One chord heard as the beginning of the tune, in time for the last onset that the stretch before
-// it lacks, with the same note on top: it is that last chord, in another voicing.
+// The last chords of a pass heard elsewhere: a few onsets, in time for those that the stretch
+// before them lacks at the end of the tune, after which nothing follows or the tune begins again.
+// They are the last chords in another voicing. A chord heard as the tune's first must have the last
+// one's note on top: it could be a false start.
 void join_last_chords(const OnsetTable& table, const std::vector<Heard>& notes,
                       const std::vector<int>& layers, std::vector<Stretch>& stretches);
 

@@ -35,7 +35,8 @@ inline constexpr double kLateInChord = 1.0;  // its last note, rolled slowly or 
 inline constexpr double kInterleaveS = 0.15;
 inline constexpr double kInterleave = 2.5;
 
-// Jumps. A player begins again at the start, at a phrase, at a bar, in that order of likelihood.
+// Jumps. A player begins again at a phrase, at the start, at a bar, at a beat, in that order of
+// likelihood.
 inline constexpr double kLink = 0.5;  // from the end of the tune to its start
 inline constexpr double kLinkElsewhere =
     6.0;  // a jump of the route, taken in another pass than planned

@@ -23,6 +23,16 @@ double best_by_trying(const std::vector<double>& expected, const std::vector<dou
   return std::max(best, gain + best_by_trying(expected, played, reach, i + 1, j + 1));
 }
 
+// What the pairs of one pitch are worth against the times that the final round expected.
+double worth_of(const music::Score& score, const follow::Matching& found, int pitch) {
+  double worth = 0;
+  for (const follow::Pair& pair : found.pairs) {
+    const music::Note& note = score.notes[static_cast<std::size_t>(pair.score)];
+    if (note.pitch == pitch) worth += 1 - std::abs(pair.off_ns) / 300e6;
+  }
+  return worth;
+}
+
 TEST(Matching, PairsAreAsGoodAsAnyWayOfPairing) {
   std::mt19937_64 random(7);
   std::uniform_real_distribution<double> jitter(-0.2, 0.2);
@@ -51,14 +61,7 @@ TEST(Matching, PairsAreAsGoodAsAnyWayOfPairing) {
     const follow::MatchTask task{score, table, take, 0, take.notes.size(), 0, score.length};
     const follow::Matching found = follow::match_notes(task, anchors, 1e9 / kTicksPerQuarter);
 
-    // What the pairs found are worth against the times that the final round expected.
-    double worth = 0;
-    std::vector<double> used_expected;
-    for (const follow::Pair& pair : found.pairs) {
-      const auto& note = score.notes[static_cast<std::size_t>(pair.score)];
-      if (note.pitch != 40) continue;
-      worth += 1 - std::abs(pair.off_ns) / 300e6;
-    }
+    const double worth = worth_of(score, found, 40);
     // The map moves by at most a few milliseconds with the chosen notes: two of three notes of
     // each chord are exact.
     EXPECT_NEAR(worth, best_by_trying(expected, played, 0.3), 0.01) << "round " << round;
