@@ -1,0 +1,65 @@
+#include "pipes/power.h"
+
+#include <cmath>
+
+#include "pipes/filter_curves.h"
+#include "pipes/noise.h"
+#include "pipes/pipe_spectrum.h"
+
+namespace loftbeat::pipes {
+namespace {
+
+using Bands = RankPowers::Bands;
+
+// A sound with its noise spread out, ready to be played higher or lower.
+struct Spread {
+  explicit Spread(const Rank& rank, const Zone& zone)
+      : sound(steady_sound(rank, zone)),
+        noise(noise_partials(rank.wind, sound.noise_from_hz, sound.noise_power)) {}
+  SteadySound sound;
+  std::vector<hearing::Partial> noise;
+};
+
+Bands bands_at(const Spread& spread, double ratio) {
+  Bands bands{};
+  const FilterCurves& curves = filter_curves();
+  for (const SteadySound::Line& line : spread.sound.lines)
+    curves.add(bands, ratio * spread.sound.hz(line), line.power);
+  for (const hearing::Partial& partial : spread.noise)
+    curves.add(bands, ratio * partial.hz, hearing::power_from_level(partial.level_db));
+  return bands;
+}
+
+double ratio_of(const Rank& rank, const Zone& zone, int key) {
+  return std::exp2((key - zone.root) / 12.0 + key_cents(rank, key) / 1200.0);
+}
+
+}  // namespace
+
+hearing::BandLevels pipe_power(const Rank& rank, int key) {
+  hearing::BandLevels levels = hearing::silence();
+  if (!has_key(key)) return levels;
+  const Zone& zone = zone_of(key);
+  const Bands bands = bands_at(Spread(rank, zone), ratio_of(rank, zone, key));
+  for (std::size_t i = 0; i < bands.size(); ++i) levels[i] = hearing::level_from_power(bands[i]);
+  return levels;
+}
+
+RankPowers::RankPowers(const Recipes& recipes) {
+  powers_.reserve(recipes.ranks.size() * kKeyCount);
+  for (const Rank& rank : recipes.ranks) {
+    for (const Zone& zone : zones()) {
+      const Spread spread(rank, zone);
+      for (int key = zone.lowest; key <= zone.highest; ++key)
+        powers_.push_back(bands_at(spread, ratio_of(rank, zone, key)));
+    }
+  }
+}
+
+const RankPowers::Bands& RankPowers::at(std::size_t rank, int key) const {
+  static constexpr Bands kNothing{};
+  if (rank >= ranks() || !has_key(key)) return kNothing;
+  return powers_[rank * kKeyCount + static_cast<std::size_t>(key - kLowestKey)];
+}
+
+}  // namespace loftbeat::pipes
