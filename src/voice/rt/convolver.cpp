@@ -13,8 +13,6 @@ namespace loftbeat::voice::rt {
 namespace {
 
 constexpr std::size_t kLongest = 20 * 48000;
-// Larger pieces cost less a frame; much above this the gain is small.
-constexpr std::uint32_t kLargestPart = 8192;
 
 Error refused(std::string why) { return {ErrorKind::failed, std::move(why), "", 0, 0, ""}; }
 
@@ -22,61 +20,100 @@ Status check(const Convolver::Spec& spec) {
   const std::size_t longest = std::max(spec.left.size(), spec.right.size());
   if (longest == 0 || longest > kLongest)
     return refused("the room's response is empty or longer than 20 s.");
-  if (!std::has_single_bit(spec.quantum) || spec.quantum < 64 || spec.quantum > kLargestPart)
-    return refused("the room's block is not a power of two from 64 to 8192 frames.");
+  const bool fits = spec.quantum >= 64 && spec.quantum <= Convolver::kTailPart;
+  if (!std::has_single_bit(spec.quantum) || !fits)
+    return refused("the room's block is not a power of two from 64 to 2048 frames.");
   return {};
+}
+
+std::vector<float> piece(const std::vector<float>& response, std::size_t begin, std::size_t end) {
+  const auto at = [&](std::size_t i) {
+    return response.begin() + static_cast<std::ptrdiff_t>(std::min(i, response.size()));
+  };
+  return {at(begin), at(end)};
 }
 
 }  // namespace
 
-struct Convolver::Engine {
-  Convproc process;
-  ~Engine() {
-    process.stop_process();
-    process.cleanup();
+// Parts of one size only. Throws what zita throws.
+struct Convolver::Part {
+  Convproc zita;
+
+  // The responses are taken by value, since zita wants them mutable.
+  Part(std::vector<float> left, std::vector<float> right, std::size_t size) {
+    const auto part = static_cast<std::uint32_t>(size);
+    const auto longest = static_cast<std::uint32_t>(std::max(left.size(), right.size()));
+    check_call(zita.configure(1, 2, longest, part, part, part, 0.0F));
+    std::uint32_t out = 0;
+    for (std::vector<float>* response : {&left, &right}) {
+      const int length = static_cast<int>(response->size());
+      if (length > 0) check_call(zita.impdata_create(0, out, 1, response->data(), 0, length));
+      ++out;
+    }
+    check_call(zita.start_process(0, SCHED_OTHER));
+  }
+  ~Part() {
+    zita.stop_process();
+    zita.cleanup();
+  }
+  Part(const Part&) = delete;
+  Part& operator=(const Part&) = delete;
+
+  static void check_call(int trouble) {
+    if (trouble != 0) throw Converror(trouble);
   }
 };
 
-Convolver::Convolver(std::unique_ptr<Engine> engine, const Spec& spec)
-    : engine_(std::move(engine)),
-      quantum_(spec.quantum),
-      tail_(std::max(spec.left.size(), spec.right.size()) + spec.quantum),
-      waits_(spec.pace == ConvolverPace::waits) {}
+Convolver::Convolver(const Spec& spec)
+    : quantum_(spec.quantum), longest_(std::max(spec.left.size(), spec.right.size())) {
+  if (quantum_ == kTailPart || longest_ <= kTailPart) {
+    head_ = std::make_unique<Part>(spec.left, spec.right, quantum_);
+    return;
+  }
+  head_ = std::make_unique<Part>(piece(spec.left, 0, kTailPart), piece(spec.right, 0, kTailPart),
+                                 quantum_);
+  tail_ = std::make_unique<Part>(piece(spec.left, kTailPart, longest_),
+                                 piece(spec.right, kTailPart, longest_), kTailPart);
+  tail_in_.resize(kTailPart);
+  tail_left_.resize(kTailPart);
+  tail_right_.resize(kTailPart);
+}
 
 Convolver::~Convolver() = default;
 
 Result<std::unique_ptr<Convolver>> Convolver::make(const Spec& spec) {
   if (Status status = check(spec); !status) return status.error();
   try {
-    auto engine = std::make_unique<Engine>();
-    Convproc& zita = engine->process;
-    const auto longest = static_cast<std::uint32_t>(std::max(spec.left.size(), spec.right.size()));
-    const auto quantum = static_cast<std::uint32_t>(spec.quantum);
-    zita.set_options(Convproc::OPT_LATE_CONTIN);
-    int trouble = zita.configure(1, 2, longest, quantum, quantum, kLargestPart, 0.0F);
-    const auto add = [&](std::uint32_t out, std::vector<float> response) {  // zita wants it mutable
-      if (trouble != 0 || response.empty()) return;
-      trouble =
-          zita.impdata_create(0, out, 1, response.data(), 0, static_cast<int>(response.size()));
-    };
-    add(0, spec.left);
-    add(1, spec.right);
-    if (trouble == 0) trouble = zita.start_process(0, SCHED_OTHER);
-    if (trouble != 0) return refused("the convolution with the room could not be set up.");
-    return std::unique_ptr<Convolver>(new Convolver(std::move(engine), spec));
+    return std::unique_ptr<Convolver>(new Convolver(spec));
   } catch (const std::bad_alloc&) {
     return refused("there is not enough memory for the room's response.");
   } catch (const Converror&) {
-    return refused("there is not enough memory for the room's response.");
+    return refused("the convolution with the room could not be set up.");
   }
 }
 
+// The tail's block lies one block of 2048 behind, which is where its responses begin.
+void Convolver::feed_tail(const float* in, float* left, float* right) {
+  for (std::size_t i = 0; i < quantum_; ++i) {
+    tail_in_[fed_ + i] = in[i];
+    left[i] += tail_left_[fed_ + i];
+    right[i] += tail_right_[fed_ + i];
+  }
+  fed_ += quantum_;
+  if (fed_ < kTailPart) return;
+  fed_ = 0;
+  std::copy(tail_in_.begin(), tail_in_.end(), tail_->zita.inpdata(0));
+  tail_->zita.process();
+  std::copy_n(tail_->zita.outdata(0), kTailPart, tail_left_.begin());
+  std::copy_n(tail_->zita.outdata(1), kTailPart, tail_right_.begin());
+}
+
 void Convolver::process(const float* in, float* left, float* right) {
-  Convproc& zita = engine_->process;
-  std::copy_n(in, quantum_, zita.inpdata(0));
-  if (zita.process(waits_) != 0) ++late_;
-  std::copy_n(zita.outdata(0), quantum_, left);
-  std::copy_n(zita.outdata(1), quantum_, right);
+  std::copy_n(in, quantum_, head_->zita.inpdata(0));
+  head_->zita.process();
+  std::copy_n(head_->zita.outdata(0), quantum_, left);
+  std::copy_n(head_->zita.outdata(1), quantum_, right);
+  if (tail_) feed_tail(in, left, right);
 }
 
 }  // namespace loftbeat::voice::rt

@@ -16,6 +16,9 @@ constexpr int kFullVelocity = 127;  // key velocity means nothing to a pipe
 constexpr int kVoicesOfANote = 16;  // the most that one pipe (a mixture) takes
 constexpr int kBendRangeSemitones = 2;
 constexpr int kBendCentre = 8192;
+constexpr float kLeft = -500;  // thousandths of full width
+// FluidSynth's low-pass, open or not, amplifies by half of the 3.01 dB that its Q of 0 takes off.
+constexpr double kFilterGainDb = 1.505;
 
 struct SettingsDeleter {
   void operator()(fluid_settings_t* settings) const { delete_fluid_settings(settings); }
@@ -63,6 +66,44 @@ Settings settings_for(const FluidSpec& spec, int channels) {
   return settings;
 }
 
+// The modulators that every SoundFont voice has unless its font says otherwise
+// (SoundFont 2.04, 8.4): velocity, volume, pan, pressure and the sends to effects. A pipe knows
+// none of them; without them a voice starts quicker and its level is that of its samples. Pitch
+// bend stays, for tremulants.
+struct DefaultModulator {
+  int source;
+  int flags;
+  int second;
+  int second_flags;
+  int destination;
+};
+constexpr int kFalling = FLUID_MOD_CONCAVE | FLUID_MOD_UNIPOLAR | FLUID_MOD_NEGATIVE;
+constexpr int kRising = FLUID_MOD_LINEAR | FLUID_MOD_UNIPOLAR | FLUID_MOD_POSITIVE;
+constexpr DefaultModulator kDefaultModulators[] = {
+    {FLUID_MOD_VELOCITY, FLUID_MOD_GC | kFalling, 0, 0, GEN_ATTENUATION},
+    {FLUID_MOD_VELOCITY, FLUID_MOD_GC | FLUID_MOD_LINEAR | FLUID_MOD_UNIPOLAR | FLUID_MOD_NEGATIVE,
+     FLUID_MOD_VELOCITY, FLUID_MOD_GC | FLUID_MOD_SWITCH | FLUID_MOD_UNIPOLAR | FLUID_MOD_POSITIVE,
+     GEN_FILTERFC},
+    {FLUID_MOD_CHANNELPRESSURE, FLUID_MOD_GC | kRising, 0, 0, GEN_VIBLFOTOPITCH},
+    {1, FLUID_MOD_CC | kRising, 0, 0, GEN_VIBLFOTOPITCH},
+    {7, FLUID_MOD_CC | kFalling, 0, 0, GEN_ATTENUATION},
+    {10, FLUID_MOD_CC | FLUID_MOD_LINEAR | FLUID_MOD_BIPOLAR | FLUID_MOD_POSITIVE, 0, 0, GEN_PAN},
+    {11, FLUID_MOD_CC | kFalling, 0, 0, GEN_ATTENUATION},
+    {91, FLUID_MOD_CC | kRising, 0, 0, GEN_REVERBSEND},
+    {93, FLUID_MOD_CC | kRising, 0, 0, GEN_CHORUSSEND},
+};
+
+void remove_default_modulators(fluid_synth_t* synth) {
+  fluid_mod_t* modulator = new_fluid_mod();
+  for (const DefaultModulator& one : kDefaultModulators) {
+    fluid_mod_set_source1(modulator, one.source, one.flags);
+    fluid_mod_set_source2(modulator, one.second, one.second_flags);
+    fluid_mod_set_dest(modulator, one.destination);
+    fluid_synth_remove_default_mod(synth, modulator);
+  }
+  delete_fluid_mod(modulator);
+}
+
 }  // namespace
 
 struct FluidPipes::Synth {
@@ -95,6 +136,7 @@ Result<std::unique_ptr<FluidPipes>> FluidPipes::make(const FluidSpec& spec) {
   synth->settings = settings_for(spec, channels);
   if (synth->settings) synth->handle.reset(new_fluid_synth(synth->settings.get()));
   if (!synth->handle) return refuse("FluidSynth could not be started.", "", "");
+  remove_default_modulators(synth->handle.get());
   synth->font = fluid_synth_sfload(synth->handle.get(), spec.soundfont.c_str(), 0);
   if (synth->font == FLUID_FAILED)
     return refuse("cannot be read as a SoundFont.", spec.soundfont,
@@ -110,7 +152,7 @@ Status FluidPipes::set_up_channels(const FluidSpec& spec) {
   fluid_synth_t* synth = synth_->handle.get();
   double loudest = 0;
   for (const FluidSpec::Stop& stop : spec.stops) loudest = std::max(loudest, stop.level_db);
-  gain_ = static_cast<float>(std::pow(10.0, loudest / 20));
+  gain_ = static_cast<float>(std::pow(10.0, (loudest - kFilterGainDb) / 20));
   for (const FluidSpec::Stop& stop : spec.stops) {
     std::vector<int>& group = channels_of_[static_cast<std::size_t>(stop.division)];
     const int channel = static_cast<int>(group.size()) * spec.divisions + stop.division;
@@ -121,9 +163,7 @@ Status FluidPipes::set_up_channels(const FluidSpec& spec) {
       return refuse(
           "has no preset " + std::to_string(stop.program) + " for the stop \"" + stop.name + "\".",
           spec.soundfont, "Build the SoundFont anew from the recipes.");
-    fluid_synth_cc(synth, channel, 7, 127);
-    fluid_synth_cc(synth, channel, 11, 127);
-    fluid_synth_cc(synth, channel, 10, 0);
+    fluid_synth_set_gen(synth, channel, GEN_PAN, kLeft);
     fluid_synth_pitch_wheel_sens(synth, channel, kBendRangeSemitones);
     fluid_synth_set_gen(synth, channel, GEN_ATTENUATION,
                         static_cast<float>(10 * (loudest - stop.level_db)));
@@ -174,7 +214,6 @@ void FluidPipes::render(const std::vector<float*>& out) {
   }
   fluid_synth_process(synth_->handle.get(), kBlockFrames, 0, nullptr,
                       static_cast<int>(outputs_.size()), outputs_.data());
-  if (gain_ == 1.0F) return;
   for (std::size_t d = 0; d < channels_of_.size(); ++d)
     for (int i = 0; i < kBlockFrames; ++i) out[d][i] *= gain_;
 }

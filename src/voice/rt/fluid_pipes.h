@@ -28,8 +28,9 @@ struct FluidSpec {
 };
 
 // Pipes by FluidSynth. Each stop has a channel of its own, placed so that the channels of a
-// division come out as one sound. All channels are at full level, panned to one side (pipes are
-// one channel; the room makes two), FluidSynth's own effects are off and its lock too.
+// division come out as one sound. A sample comes out at its own amplitude: velocity, volume and
+// effects play no part, and everything is panned to one side (pipes are one channel; the room makes
+// two). FluidSynth's own effects are off and its lock too.
 class FluidPipes : public PipeSource {
  public:
   // Loads the SoundFont. Not for the audio thread. Errors: the file cannot be read, a preset is

@@ -246,7 +246,6 @@ void Player::render_quantum() {
 void Player::tell() {
   told_frames_.store(now_, std::memory_order_relaxed);
   told_speaking_.store(console_.speaking(), std::memory_order_relaxed);
-  if (room_) told_late_.store(room_->late(), std::memory_order_relaxed);
   const auto gain = static_cast<float>(limiter_.gain());
   if (gain < told_gain_.load(std::memory_order_relaxed))
     told_gain_.store(gain, std::memory_order_relaxed);

@@ -82,8 +82,6 @@ class Player {
     return told_gain_.exchange(1.0F, std::memory_order_relaxed);
   }
   [[nodiscard]] std::uint64_t events_refused() const { return queue_.refused(); }
-  // Helpers of the room that came late: holes in the tail.
-  [[nodiscard]] std::uint64_t late() const { return told_late_.load(std::memory_order_relaxed); }
   // How long the room rings after the last pipe.
   [[nodiscard]] std::size_t tail_frames() const { return room_ ? room_->tail_frames() : 0; }
 
@@ -144,7 +142,6 @@ class Player {
   std::atomic<std::int64_t> told_frames_{0};
   std::atomic<int> told_speaking_{0};
   std::atomic<float> told_gain_{1.0F};
-  std::atomic<std::uint64_t> told_late_{0};
 };
 
 }  // namespace loftbeat::voice::rt

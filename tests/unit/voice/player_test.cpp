@@ -1,0 +1,201 @@
+#include "voice/rt/player.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+#include <vector>
+
+#include <gtest/gtest.h>
+
+namespace loftbeat::voice::rt {
+namespace {
+
+// Pipes that sound as a constant: each that speaks adds 0.01 to its division. What happens is exact
+// to the frame and can be read off the samples.
+class Constants : public PipeSource {
+ public:
+  explicit Constants(std::vector<int> division_of_stop) : division_(std::move(division_of_stop)) {}
+  void speak(int stop, int /*key*/) override {
+    ++count_[division_[static_cast<std::size_t>(stop)]];
+  }
+  void hush(int stop, int /*key*/) override {
+    int& count = count_[division_[static_cast<std::size_t>(stop)]];
+    count = std::max(0, count - 1);
+  }
+  void bend(int /*division*/, double cents) override { cents_.insert(cents); }
+  void cut_off() override { count_.clear(); }
+  void render(const std::vector<float*>& out) override {
+    for (std::size_t d = 0; d < out.size(); ++d)
+      for (int i = 0; i < kBlockFrames; ++i)
+        out[d][i] += 0.01F * static_cast<float>(count_[static_cast<int>(d)]);
+  }
+  std::set<double> cents_;
+
+ private:
+  std::vector<int> division_;
+  std::map<int, int> count_;
+};
+
+PlayerSpec dry_spec() {
+  PlayerSpec spec;
+  spec.console.divisions = {{36, 96}};
+  spec.console.stops = {{0}, {0}};
+  spec.pipes = std::make_unique<Constants>(std::vector<int>{0, 0});
+  spec.limiter = LimiterUse::off;
+  return spec;
+}
+
+std::vector<float> rendered(Player& player, std::size_t frames, std::size_t step = 0) {
+  std::vector<float> left(frames);
+  std::vector<float> right(frames);
+  for (std::size_t at = 0; at < frames;) {
+    const std::size_t some = std::min(step == 0 ? frames : step, frames - at);
+    player.render(left.data() + at, right.data() + at, some);
+    at += some;
+  }
+  EXPECT_EQ(left, right);
+  return left;
+}
+
+TEST(Player, an_event_sounds_from_the_start_of_the_block_it_falls_in) {
+  for (const std::int64_t frame : {0, 1, 63, 64, 65, 127, 128, 1000}) {
+    Player player(dry_spec());
+    const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
+                                     {frame, Act::key_down, 0, 60, 0}};
+    player.play(list);
+    const std::vector<float> sound = rendered(player, 2048);
+    const auto first = std::find_if(sound.begin(), sound.end(), [](float x) { return x != 0; });
+    EXPECT_EQ(first - sound.begin(), frame / 64 * 64) << frame;
+  }
+}
+
+TEST(Player, sounds_the_same_however_it_is_asked) {
+  std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0}};
+  for (std::int64_t i = 0; i < 40; ++i)
+    list.push_back({i * 97, i % 2 == 0 ? Act::key_down : Act::key_up, 0,
+                    static_cast<std::uint16_t>(60 + i / 2 % 3), 0});
+  std::vector<float> first;
+  for (const std::size_t step : {1U, 37U, 64U, 128U, 4096U}) {
+    Player player(dry_spec());
+    player.play(list);
+    const std::vector<float> sound = rendered(player, 4096, step);
+    if (first.empty()) first = sound;
+    EXPECT_EQ(sound, first) << step;
+  }
+}
+
+TEST(Player, events_handed_over_wait_for_their_frame) {
+  Player player(dry_spec());
+  ASSERT_TRUE(player.post({-5, Act::draw_stop, 0, 1, 0}));
+  ASSERT_TRUE(player.post({640, Act::key_down, 0, 60, 0}));
+  const std::vector<float> sound = rendered(player, 1280);
+  EXPECT_EQ(sound[639], 0.0F);
+  EXPECT_FLOAT_EQ(sound[640], 0.01F);
+  EXPECT_EQ(player.speaking(), 1);
+}
+
+TEST(Player, a_loop_begins_again_with_all_keys_up) {
+  Player player(dry_spec());
+  const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0}, {64, Act::key_down, 0, 60, 0}};
+  player.play(list, 256);
+  const std::vector<float> sound = rendered(player, 1024);
+  for (std::size_t i = 0; i < sound.size(); ++i)
+    ASSERT_FLOAT_EQ(sound[i], i % 256 < 64 ? 0.0F : 0.01F) << i;
+}
+
+TEST(Player, silence_everything_fades_and_keeps_the_stops) {
+  Player player(dry_spec());
+  const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
+                                   {0, Act::key_down, 0, 60, 0},
+                                   {4800, Act::silence_everything, 0, 0, 0},
+                                   {9600, Act::key_down, 0, 62, 0}};
+  player.play(list);
+  const std::vector<float> sound = rendered(player, 12'800);
+  for (std::size_t i = 4800; i < 4800 + 960; ++i) ASSERT_LE(sound[i], sound[i - 1]);
+  for (std::size_t i = 4800 + 960; i < 9600; ++i) ASSERT_EQ(sound[i], 0.0F);
+  EXPECT_FLOAT_EQ(sound[9600], 0.01F);
+}
+
+TEST(Player, silence_everything_mutes_the_rooms_tail_but_not_what_is_played_next) {
+  PlayerSpec spec = dry_spec();
+  Convolver::Spec room;
+  room.left.assign(24'000, 0.001F);
+  room.right = room.left;
+  room.quantum = 64;
+  spec.room = Convolver::make(room).value();
+  spec.direct_gain = 0.5;
+  Player player(std::move(spec));
+  const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
+                                   {0, Act::key_down, 0, 60, 0},
+                                   {19'200, Act::silence_everything, 0, 0, 0},
+                                   {24'000, Act::key_down, 0, 62, 0}};
+  player.play(list);
+  const std::vector<float> sound = rendered(player, 96'000);
+  EXPECT_GT(sound[19'100], 0.1F);
+  for (std::size_t i = 19'200 + 1024; i < 24'000; ++i) ASSERT_EQ(sound[i], 0.0F);
+  EXPECT_FLOAT_EQ(sound[24'200], 0.005F);  // straight, without the room
+  EXPECT_NEAR(sound.back(), 0.01 * (0.5 + 24), 0.01);
+}
+
+TEST(Player, the_quiet_start_rises_slowly_to_the_volume) {
+  PlayerSpec spec = dry_spec();
+  spec.quiet_start_db = 30;
+  Player player(std::move(spec));
+  const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0}, {0, Act::key_down, 0, 60, 0}};
+  player.play(list);
+  const std::vector<float> sound = rendered(player, 96'000);
+  EXPECT_NEAR(20 * std::log10(sound[0] / 0.01), -30, 0.1);
+  for (std::size_t i = 0; i + 2400 < sound.size(); i += 64)
+    ASSERT_LT(20 * std::log10(sound[i + 2400] / sound[i]), 1.6);  // 30 dB a second
+  EXPECT_FLOAT_EQ(sound.back(), 0.01F);
+}
+
+TEST(Player, a_change_of_volume_moves_by_less_than_6_db_in_50_ms) {
+  Player player(dry_spec());
+  const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
+                                   {0, Act::key_down, 0, 60, 0},
+                                   {4800, Act::volume, 0, 0, -40},
+                                   {48'000, Act::volume, 0, 0, 20}};
+  player.play(list);
+  const std::vector<float> sound = rendered(player, 192'000);
+  for (std::size_t i = 0; i + 2400 < sound.size(); i += 64)
+    ASSERT_LT(std::abs(20 * std::log10(sound[i + 2400] / sound[i])), 6.0);
+  EXPECT_NEAR(20 * std::log10(sound[47'999] / 0.01), -40, 0.1);
+  EXPECT_NEAR(20 * std::log10(sound.back() / 0.01), 20, 0.1);
+}
+
+TEST(Player, a_tremulant_sways_pitch_and_level_and_stops_clean) {
+  PlayerSpec spec = dry_spec();
+  spec.tremulants = {{0, 6, 8}};
+  auto pipes = std::make_unique<Constants>(std::vector<int>{0, 0});
+  const Constants* ear = pipes.get();
+  spec.pipes = std::move(pipes);
+  Player player(std::move(spec));
+  const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
+                                   {0, Act::key_down, 0, 60, 0},
+                                   {0, Act::tremulant_on, 0, 0, 0},
+                                   {48'000, Act::tremulant_off, 0, 0, 0}};
+  player.play(list);
+  const std::vector<float> sound = rendered(player, 96'000);
+  EXPECT_NEAR(*ear->cents_.begin(), -8, 0.05);
+  EXPECT_NEAR(*ear->cents_.rbegin(), 8, 0.05);
+  const auto [least, most] = std::minmax_element(sound.begin(), sound.begin() + 48'000);
+  EXPECT_NEAR(20 * std::log10(*most / *least), 2 * kTremulantDb, 0.05);
+  EXPECT_FLOAT_EQ(sound.back(), 0.01F);
+}
+
+TEST(Player, odd_events_do_nothing) {
+  Player player(dry_spec());
+  std::vector<Event> list;
+  for (int act = 0; act <= static_cast<int>(Act::volume); ++act)
+    for (const int index : {0, 500, 65'535})
+      list.push_back(
+          {0, static_cast<Act>(act), 255, static_cast<std::uint16_t>(index), std::nanf("")});
+  player.play(list);
+  for (const float sample : rendered(player, 4096)) ASSERT_TRUE(std::isfinite(sample));
+}
+
+}  // namespace
+}  // namespace loftbeat::voice::rt
