@@ -20,7 +20,8 @@ constexpr double kTwoPi = 2 * std::numbers::pi;
 constexpr std::size_t kSteadyBeforeLoop = 32;  // points that are already the loop's
 constexpr std::size_t kAfterLoop = 32;
 constexpr double kLongestSpeech = 0.5;
-constexpr double kFullScale = 32767;
+constexpr double kSteps = 32768;  // full scale
+constexpr double kMostStep = 32767;
 
 double rise(double share) {
   const double u = std::clamp(share, 0.0, 1.0);
@@ -107,10 +108,15 @@ void add_wind(std::vector<double>& out, const Rank& rank, const Loop& loop, cons
 }
 
 std::int16_t point_of(double value) {
-  return static_cast<std::int16_t>(std::lround(std::clamp(value, -1.0, 1.0) * kFullScale));
+  return static_cast<std::int16_t>(std::lround(std::clamp(value * kSteps, -kMostStep, kMostStep)));
 }
 
 }  // namespace
+
+double amplitude_of(double power) {
+  return std::numbers::sqrt2 * std::pow(10.0, -(kFullScalePowerDb + kFluidSynthGainDb) / 20) *
+         std::sqrt(power);
+}
 
 Sample make_sample(const Rank& rank, const Zone& zone) {
   const SteadySound sound = steady_sound(rank, zone);

@@ -37,7 +37,7 @@ struct LoopLength {
 [[nodiscard]] LoopLength loop_length(const std::vector<double>& pipe_hz, std::size_t least,
                                      std::size_t most);
 
-// One partial as it is sounded in the loop.
+// A partial as it is sounded in the loop.
 struct LoopTone {
   std::size_t bin = 0;  // periods in the loop
   double amplitude = 0;
@@ -51,6 +51,8 @@ struct Loop {
   std::vector<double> noise;  // the wind alone, one loop
   std::vector<double> sum;    // all of it, one loop
 };
+// Of a sine of this power (1 = 1 pW) in the sample, 1 = full scale.
+[[nodiscard]] double amplitude_of(double power);
 [[nodiscard]] Loop make_loop(const Rank& rank, const Zone& zone, const SteadySound& sound);
 
 }  // namespace loftbeat::pipes
