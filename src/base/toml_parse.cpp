@@ -80,6 +80,9 @@ class Copier {
   std::string message_;
 };
 
+// Files given in the wrong order are the commonest reason for what is no text at all.
+bool is_midi_file(std::string_view text) { return text.substr(0, 4) == "MThd"; }
+
 Error not_toml(const toml::parse_error& thrown, const std::string& name) {
   return Error{ErrorKind::unreadable,
                fmt::format("is not well-formed TOML: {}.", thrown.description()),
@@ -93,6 +96,14 @@ Error not_toml(const toml::parse_error& thrown, const std::string& name) {
 
 Result<TomlNode> parse_toml_tree(std::string_view text, const std::string& name,
                                  const TomlLimits& limits) {
+  if (is_midi_file(text)) {
+    return Error{ErrorKind::unreadable,
+                 "this is a MIDI file; expected a text file of settings.",
+                 name,
+                 0,
+                 0,
+                 "Name the plan first, then the take."};
+  }
   try {
     const toml::table parsed = toml::parse(text, name);
     Copier copier(limits);

@@ -189,8 +189,11 @@ Result<Alignment> align(const music::Score& score, const plan::Route& route,
   if (alignment.matched_share < kLeastShare || is_scraps(alignment, built, route)) {
     const auto fitting = std::count_if(alignment.notes.begin(), alignment.notes.end(),
                                        [](const NoteMatch& match) { return match.score >= 0; });
-    return no_fit(fmt::format("Of {} notes played, {} fit this tune, and those only in scraps.",
-                              take.notes.size(), fitting));
+    return no_fit(
+        fitting == 0
+            ? fmt::format("None of the {} notes played fits this tune.", take.notes.size())
+            : fmt::format("Of {} notes played, {} fit this tune, and those only in scraps.",
+                          take.notes.size(), fitting));
   }
   return alignment;
 }

@@ -77,15 +77,16 @@ class Labeller {
                                   plan::PassKind::play_over;
   }
 
-  // The planned play-over was left out: it is to be shorter than the tune, and the first pass is
-  // not.
+  // The planned play-over was left out: it is to be shorter than the tune, the first pass is not,
+  // and there are no more passes than the plan has without it.
   [[nodiscard]] bool skips_play_over(const Run& run) const {
     if (!has_play_over()) return false;
     const auto& spans = rules_.route.passes[static_cast<std::size_t>(order_.front())].spans;
     Tick planned = 0;
     for (const TickSpan& span : spans) planned += span.length();
     const bool short_planned = planned < rules_.score.length * 7 / 8;
-    return short_planned && !is_partial(rules_, passes_[run.first]);
+    return short_planned && !is_partial(rules_, passes_[run.first]) &&
+           (!rules_.route.verses_known || run.size() < order_.size());
   }
 
   std::size_t along_route(const Run& run, std::size_t from) {

@@ -52,7 +52,7 @@ MusicXmlDocument::MusicXmlDocument(std::string_view bytes, std::string name)
     const auto offset = static_cast<std::size_t>(std::max<std::ptrdiff_t>(result.offset, 0));
     throw ReadFailure{{ErrorKind::unreadable,
                        "this is not well-formed XML (" + std::string(result.description()) +
-                           "); expected MusicXML",
+                           "); expected MusicXML.",
                        name_, line_at(text_, offset), 0,
                        "Open the score in the program it comes from and export it again."}};
   }
@@ -65,7 +65,7 @@ void MusicXmlDocument::require_no_entities() const {
     if (node.type() != pugi::node_doctype || !std::strstr(node.value(), "<!ENTITY")) continue;
     throw ReadFailure{{ErrorKind::unreadable,
                        "the file declares entities of its own, which MusicXML does not need; "
-                       "expected none",
+                       "expected none.",
                        name_, line_at(text_, text_.find("<!ENTITY")), 0,
                        "Remove the part of the DOCTYPE in square brackets."}};
   }
@@ -78,7 +78,7 @@ void MusicXmlDocument::require_shallow() const {
     if (depth > kMaxXmlDepth) {
       fail(node,
            "elements are nested more than " + std::to_string(kMaxXmlDepth) +
-               " deep; expected MusicXML",
+               " deep; expected MusicXML.",
            ErrorKind::too_large);
     }
     if (node.first_child()) {

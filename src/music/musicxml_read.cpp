@@ -1,5 +1,7 @@
 #include "music/musicxml_read.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <string_view>
 #include <utility>
@@ -96,9 +98,27 @@ void read_own_fields(const MusicXmlDocument& document, WrittenScore& score) {
   }
 }
 
+// A bar that holds more than its metre is mostly a wrong note value; all that comes after it in the
+// bar is then late.
+void note_overfull_bars(const WrittenScore& score, MusicXmlDocument& document) {
+  for (const SystemBar& bar : score.bars) {
+    if (bar.length <= bar.metre.length()) continue;
+    const auto quarters = [](Tick ticks) {
+      return fmt::format("{:.4g}", static_cast<double>(ticks) / kTicksPerQuarter);
+    };
+    document.put_up_with(
+        document.root(),
+        fmt::format(
+            "bar {} holds {} quarter notes, its metre {}: check its note values, for what is "
+            "said of this bar may be the score's fault",
+            bar.number, quarters(bar.length), quarters(bar.metre.length())));
+  }
+}
+
 Result<ReadScore> read_bytes(std::string_view bytes, const std::string& name) {
   MusicXmlDocument document(bytes, name);
   const WrittenScore written = read_written_score(document);
+  note_overfull_bars(written, document);
   ReadScore read;
   read.score = unfold(written);
   read.notices = document.take_notices();

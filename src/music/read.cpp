@@ -53,7 +53,7 @@ FileKind find_kind(std::string_view bytes, const std::string& name) {
 
 Result<ReadScore> parse_score(std::string_view bytes, const std::string& name) {
   if (bytes.empty()) {
-    return Error{ErrorKind::unreadable, "the file is empty; expected a score", name};
+    return Error{ErrorKind::unreadable, "the file is empty; expected a score.", name};
   }
   switch (find_kind(bytes, name)) {
     case FileKind::musicxml: return parse_musicxml(bytes, name);
@@ -63,7 +63,7 @@ Result<ReadScore> parse_score(std::string_view bytes, const std::string& name) {
   }
   return Error{ErrorKind::unreadable,
                "this is no score that Loftbeat reads; expected MusicXML (.musicxml, .mxl) or a "
-               "Standard MIDI File (.mid)",
+               "Standard MIDI File (.mid).",
                name,
                0,
                0,

@@ -13,7 +13,7 @@ namespace loftbeat::plan {
 //
 //   title = "Evening at Nether Wexcombe"   the hymn, as it is to be shown
 //   score = "evening.musicxml"      the tune, seen from the plan's folder
-//   tempo = 72                      beats a minute, 20 to 300; left out: no tempo is set
+//   tempo = 72                      beats a minute, 20 to 300; left out: as the score marks it
 //   beat = "quarter"                "eighth", "quarter" (default), "dotted-quarter", "half",
 //                                   "dotted-half"
 //   verses = 4                      1 to 200, or "auto" (default): found from the take

@@ -98,8 +98,18 @@ std::string to_string(const Join& join) {
   return join.extra_bars == 0 ? "bar" : fmt::format("bar+{}", join.extra_bars);
 }
 
+// Both sets of note names are in use.
+std::string_view american_name(std::string_view name) {
+  if (name == "quaver") return "eighth";
+  if (name == "crotchet") return "quarter";
+  if (name == "dotted-crotchet") return "dotted-quarter";
+  if (name == "minim") return "half";
+  if (name == "dotted-minim") return "dotted-half";
+  return name;
+}
+
 Result<BeatUnit> parse_beat_unit(std::string_view text) {
-  if (const auto unit = value_of(kBeatUnits, text)) return *unit;
+  if (const auto unit = value_of(kBeatUnits, american_name(text))) return *unit;
   return wrong("beat", text, "eighth, quarter, dotted-quarter, half or dotted-half",
                nearest_hint(text, words_of(kBeatUnits)));
 }
@@ -109,7 +119,7 @@ std::string to_string(Texture texture) { return word_of(kTextures, texture); }
 
 Result<PlayOver> parse_play_over(std::string_view text) {
   PlayOver play_over;
-  if (text == "all") text = "whole";
+  if (text == "all") text = "whole";  // as one says it on the command line
   if (const auto kind = value_of(kPlayOvers, text)) {
     play_over.kind = *kind;
     return play_over;

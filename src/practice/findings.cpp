@@ -11,13 +11,19 @@ namespace loftbeat::practice {
 namespace {
 
 bool same_fault(const Finding& a, const Finding& b) {
-  return a.kind == b.kind && a.bar == b.bar && (a.figure < 0) == (b.figure < 0);
+  return a.kind == b.kind && a.bar == b.bar && a.detail == b.detail &&
+         (a.figure < 0) == (b.figure < 0);
 }
 
 int verse_count(const Review& review) {
   return static_cast<int>(
       std::count_if(review.alignment.passes.begin(), review.alignment.passes.end(),
                     [](const follow::AlignedPass& p) { return p.kind == plan::PassKind::verse; }));
+}
+
+std::vector<int> passes_of(const Finding& finding) {
+  if (!finding.passes.empty() || finding.pass < 0) return finding.passes;
+  return {finding.pass};
 }
 
 // The worst stands for all of its kind and place.
@@ -29,8 +35,13 @@ void merge_into(std::vector<Finding>& merged, const Finding& next) {
     return;
   }
   const int affected = found->verses_affected + next.verses_affected;
+  std::vector<int> passes = passes_of(*found);
+  for (const int pass : passes_of(next)) passes.push_back(pass);
+  std::sort(passes.begin(), passes.end());
+  passes.erase(std::unique(passes.begin(), passes.end()), passes.end());
   if (next.severity > found->severity) *found = next;
   found->verses_affected = affected;
+  found->passes = std::move(passes);
 }
 
 }  // namespace

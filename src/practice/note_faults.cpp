@@ -3,6 +3,7 @@
 #include <set>
 
 #include "practice/findings.h"
+#include "practice/words.h"
 
 namespace loftbeat::practice {
 
@@ -34,6 +35,7 @@ class TroubleByBar {
       Finding finding;
       finding.kind = kind;
       finding.pass = *passes.begin();
+      finding.passes.assign(passes.begin(), passes.end());
       finding.bar = bar;
       finding.figure = static_cast<double>(count);
       finding.unit = "verses";
@@ -103,6 +105,7 @@ void add_repairs(const Review& review, std::vector<Finding>& out) {
 
 // A texture counts as another only if nothing of what was planned was heard.
 void add_textures(const Review& review, std::vector<Finding>& out) {
+  if (review.plan.file.empty()) return;  // made on the command line, which states no textures
   for (std::size_t i = 0; i < review.alignment.passes.size(); ++i) {
     const AlignedPass& pass = review.alignment.passes[i];
     if (pass.route_pass < 0 || pass.textures.empty()) continue;
@@ -113,6 +116,7 @@ void add_textures(const Review& review, std::vector<Finding>& out) {
     if (planned.empty() || as_planned) continue;
     Finding finding;
     finding.kind = FindingKind::texture;
+    finding.detail = texture_name(pass.textures.front()) + texture_name(planned.front());
     finding.pass = static_cast<int>(i);
     finding.figure = 1;
     finding.unit = "passes";

@@ -42,7 +42,7 @@ enum class FindingKind {
 // One thing that went wrong, with the figure it rests on.
 struct Finding {
   FindingKind kind;
-  int pass = -1;      // index into Alignment::passes, or -1
+  int pass = -1;      // index into Alignment::passes, or -1; of several, the worst
   int join = -1;      // index into Timing::joins, or -1
   std::string bar;    // printed bar, or empty
   double figure = 0;  // in `unit`
@@ -50,6 +50,10 @@ struct Finding {
   double severity = 0;      // figure over its tolerance; 1 = at the tolerance
   int verses_affected = 1;  // same place in so many verses
   std::string sentence;     // what to practise and why, plainly
+  // All passes concerned, rising; empty: `pass` alone, or none.
+  std::vector<int> passes = {};
+  // What else tells faults of one kind apart (the texture played); empty for most kinds.
+  std::string detail = {};
 };
 
 // Everything one review knows. Values only; report/ turns it into text, page and JSON.

@@ -4,18 +4,19 @@
 
 #include <fmt/format.h>
 
+#include "plan/read.h"
 #include "practice/words.h"
 
 namespace loftbeat::practice {
 
 namespace {
 
-// "Verse 2", or "Verse 2 (and 2 more)" where several were concerned.
+// "Verse 2", or "The play-over and verses 1, 3 and 4" where several were concerned.
 std::string who(const Review& review, const Finding& f) {
-  std::string name = sentence_case(pass_name(review, f.pass));
-  if (f.verses_affected > 1) name += fmt::format(" (and {} more)", f.verses_affected - 1);
-  return name;
+  return sentence_case(f.passes.size() > 1 ? pass_names(review, f.passes)
+                                           : pass_name(review, f.pass));
 }
+const char* was(const Finding& f) { return f.passes.size() > 1 ? "were" : "was"; }
 
 std::string bar_of(const Finding& f) { return f.bar == "0" ? "the upbeat" : "bar " + f.bar; }
 
@@ -35,7 +36,19 @@ double played_bpm(const Review& review, int pass) {
   return review.timing.passes[static_cast<std::size_t>(pass)].tempo_bpm.value.value_or(0);
 }
 
+// The set tempo meant for another note value makes everything twice or half as quick.
+bool is_another_beat(double percent) {
+  const double ratio = 1 + percent / 100;
+  return std::abs(ratio - 2) < 0.16 || std::abs(ratio - 0.5) < 0.04;
+}
+
 std::string say_tempo(const Review& review, const Finding& f) {
+  if (is_another_beat(f.figure)) {
+    return fmt::format(
+        "{} went at {} the set speed: if that was right, the beat is another note value than the "
+        "{} that is set (--beat, or `beat` in the plan).",
+        who(review, f), f.figure > 0 ? "twice" : "half", plan::to_string(review.plan.beat));
+  }
   return fmt::format(
       "{} went {:.0f} beats a minute where {:.0f} are set, {} percent {}: hear the first line at "
       "the set speed before you begin.",
@@ -62,8 +75,8 @@ std::string say_unsteady(const Review& review, const Finding& f) {
 
 std::string say_hesitation(const Review& review, const Finding& f) {
   return fmt::format(
-      "You waited {} before {}: take the bar before it and this one as one piece, slowly, and do "
-      "not stop for what goes wrong.",
+      "You waited {} in {}: take that bar and the one before it as one piece, slowly, and do not "
+      "stop for what goes wrong.",
       beats_text(f.figure), where(review, f));
 }
 
@@ -101,7 +114,7 @@ std::string say_play_over(const Review& review, const Finding& f) {
           figure_text(f.figure));
     case FindingKind::play_over_timid:
       return fmt::format(
-          "The play-over was struck {} percent softer than {}: give it the strength "
+          "The play-over was struck {} percent softer than {}, by touch: give it the strength "
           "that you want to hear back.",
           figure_text(f.figure), pass_name(review, review.timing.play_over->verse));
     default:
@@ -174,7 +187,7 @@ std::string say_notes(const Review& review, const Finding& f) {
   }
   const auto& played = review.alignment.passes[static_cast<std::size_t>(f.pass)];
   const auto& planned = review.route.passes[static_cast<std::size_t>(played.route_pass)];
-  return fmt::format("{} was played {}, where you planned it {}.", who(review, f),
+  return fmt::format("{} {} played {}; the plan says {}.", who(review, f), was(f),
                      texture_name(played.textures.front()), texture_name(planned.textures.front()));
 }
 

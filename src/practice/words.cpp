@@ -18,6 +18,37 @@ std::string pass_name(const Review& review, int pass) {
   return name;
 }
 
+namespace {
+
+// "a", "a and b", "a, b and c".
+std::string listed(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
+}  // namespace
+
+std::string pass_names(const Review& review, const std::vector<int>& passes) {
+  std::vector<std::string> others;
+  std::vector<std::string> verses;
+  for (const int pass : passes) {
+    const follow::AlignedPass& aligned = review.alignment.passes[static_cast<std::size_t>(pass)];
+    const bool plain_verse = aligned.kind == plan::PassKind::verse && review.runs == 1;
+    if (plain_verse) {
+      verses.push_back(aligned.label);
+    } else {
+      others.push_back(pass_name(review, pass));
+    }
+  }
+  if (verses.empty()) return listed(others);
+  std::string named = (verses.size() == 1 ? "verse " : "verses ") + listed(verses);
+  return others.empty() ? named : listed(others) + " and " + named;
+}
+
 std::string join_name(const Review& review, int join) {
   const timing::JoinMeasures& measured = review.timing.joins[static_cast<std::size_t>(join)];
   return fmt::format("from {} to {}", pass_name(review, measured.before),

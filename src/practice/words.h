@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "practice/review.h"
 
@@ -10,6 +11,8 @@ namespace loftbeat::practice {
 
 // "the play-over", "verse 2", "the Amen"; with the run where the take holds several.
 [[nodiscard]] std::string pass_name(const Review& review, int pass);
+// "the play-over and verses 1, 3 and 4"; "verse 2 and the Amen". Requires one pass or more.
+[[nodiscard]] std::string pass_names(const Review& review, const std::vector<int>& passes);
 // "from verse 1 to verse 2".
 [[nodiscard]] std::string join_name(const Review& review, int join);
 [[nodiscard]] std::string texture_name(plan::Texture texture);

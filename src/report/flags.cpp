@@ -11,10 +11,15 @@ bool among(practice::FindingKind kind, std::initializer_list<practice::FindingKi
 
 }  // namespace
 
+bool concerns(const practice::Finding& finding, int pass) {
+  if (finding.passes.empty()) return finding.pass == pass;
+  return std::find(finding.passes.begin(), finding.passes.end(), pass) != finding.passes.end();
+}
+
 bool pass_has(const practice::Review& review, int pass,
               std::initializer_list<practice::FindingKind> kinds) {
   return std::any_of(review.findings.begin(), review.findings.end(), [&](const auto& finding) {
-    return finding.pass == pass && among(finding.kind, kinds);
+    return concerns(finding, pass) && among(finding.kind, kinds);
   });
 }
 

@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include "report/flags.h"
 #include "report/numbers.h"
 #include "report/page_parts.h"
 #include "report/summary.h"
@@ -42,7 +43,7 @@ std::string troubles_of(const practice::Review& review, int pass) {
   std::string text;
   for (const practice::Finding& finding : review.findings) {
     const std::string_view trouble = beat_trouble(finding.kind);
-    if (finding.pass != pass || trouble.empty() || text.find(trouble) != std::string::npos)
+    if (!concerns(finding, pass) || trouble.empty() || text.find(trouble) != std::string::npos)
       continue;
     text += fmt::format("{}{}", text.empty() ? "" : ", ", trouble);
   }

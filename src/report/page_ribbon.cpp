@@ -139,7 +139,8 @@ class RibbonPainter {
 std::string description(const timing::PassMeasures& pass) {
   std::string text = fmt::format("{} beats against the line of the set tempo.", pass.beats.size());
   if (pass.end_drift_ms) {
-    text += fmt::format(" At the end {} {}.", write_signed_span(*pass.end_drift_ms),
+    text += fmt::format(" At the end (its last two beats left out) {} {}.",
+                        write_signed_span(*pass.end_drift_ms),
                         *pass.end_drift_ms < 0 ? "(ahead)" : "(behind)");
   }
   text += fmt::format(" {} hesitations, {} breaths.", pass.hesitations.size(), pass.breaths.size());
@@ -199,7 +200,8 @@ std::string ribbon_section(const practice::Review& review) {
       "<p class=\"soft\">Each beat at its place in the tune. The straight line is the set tempo: "
       "the ribbon hangs below it (hatched) where you were behind, and rises above it (dotted) "
       "where you were ahead. Under it, bars show each beat against the pass’s own pulse: "
-      "hanging is late. Letters: h hesitation, c correction, r went back to here, ’ breath.</p>\n";
+      "hanging is late; a hollow dot marks a beat on which nothing is struck. Letters: h "
+      "hesitation, c correction, r went back to here, ’ breath.</p>\n";
   const RibbonScale scale = ribbon_scale(review);
   for (const timing::PassMeasures& pass : review.timing.passes) {
     html += pass_figure(review, pass, scale);

@@ -32,6 +32,7 @@ svg{display:block;width:100%;height:auto;overflow:visible}
 .narrow{display:none}
 table{border-collapse:collapse;margin:.6rem 0 1rem;font-variant-numeric:tabular-nums}
 caption{text-align:left;padding-bottom:.3rem}
+td{white-space:nowrap}
 th,td{padding:.25rem .7rem;text-align:right;border-bottom:1px solid var(--rule);font-weight:400}
 thead th{vertical-align:bottom;font-size:.88rem;color:var(--soft)}
 tbody th,th:first-child{text-align:left;white-space:nowrap}
@@ -61,6 +62,8 @@ text.sign{font-weight:700;fill:var(--behind)} text.bold{font-weight:700}
 .chord{fill:var(--sound)} .gap{stroke:var(--ink);stroke-width:1;stroke-dasharray:1 3}
 .allowed{fill:url(#grain)} .miss{stroke:var(--behind);stroke-width:2.4}
 .whisker{stroke:var(--ink);stroke-width:1.4}
+.outline{fill:none;stroke:var(--ink);stroke-width:1.2} .dotted{fill:none;stroke:var(--ink);stroke-width:2;stroke-dasharray:1.5 4;stroke-linecap:round}
+.key{color:var(--soft);max-width:none} svg.swatch{display:inline-block;width:1.4rem;height:.9rem;vertical-align:-.1em;margin:0 .35rem 0 .9rem} .key svg.swatch:first-child{margin-left:0}
 .wrong{fill:var(--behind)} .missed{fill:var(--paper);stroke:var(--ink);stroke-width:1.3}
 .hatchline{stroke:var(--behind);stroke-width:2.2} .dot{fill:var(--ahead)} .grainline{stroke:var(--rule);stroke-width:.5}
 @media (max-width:640px){.wide{display:none}.narrow{display:block}h1{font-size:1.6rem}

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "plan/read.h"
+#include "practice/words.h"
 #include "report/numbers.h"
 #include "report/summary.h"
 #include "report/utf8.h"
@@ -12,6 +13,9 @@
 
 namespace loftbeat::report {
 namespace {
+
+// Further than the chord after the planned end.
+constexpr double kLongerQuarters = 2;
 
 std::string beats_words(double beats) {
   const std::string text = write_short(beats, kBeats);
@@ -25,12 +29,13 @@ class PassPlaces {
       : review_(review),
         measures_(measures),
         pass_(review.alignment.passes.at(static_cast<std::size_t>(measures.pass))),
-        name_(pass_name(review, measures.pass)),
+        name_(report::pass_name(review, measures.pass)),
         lines_(lines) {}
 
   void write() {
     texture();
     key();
+    extent();
     for (const follow::Restart& restart : pass_.restarts) {
       if (restart.planned) continue;
       if (restart.false_start) {
@@ -72,14 +77,30 @@ class PassPlaces {
                     note_name(correction.right_pitch, review_.score, correction.tick), cost));
   }
 
+  // A play-over of other length than planned is followed all the same.
+  void extent() {
+    if (pass_.route_pass < 0 || pass_.kind != plan::PassKind::play_over) return;
+    Tick planned = 0;
+    for (const TickSpan& span :
+         review_.route.passes.at(static_cast<std::size_t>(pass_.route_pass)).spans) {
+      planned += span.length();
+    }
+    const double quarters = static_cast<double>(planned) / static_cast<double>(kTicksPerQuarter);
+    if (pass_.quarters_covered > quarters + kLongerQuarters) {
+      lines_.push_back(name_ + ": longer than planned.");
+    }
+  }
+
   void texture() {
     if (pass_.route_pass < 0) {
-      if (review_.route.verses_known) lines_.push_back(name_ + ": not in the plan.");
+      const bool open = pass_.kind == plan::PassKind::play_over ? !review_.route.play_over_known
+                                                                : !review_.route.verses_known;
+      if (!open) lines_.push_back(name_ + ": not in the plan.");
       return;
     }
     const auto& planned =
         review_.route.passes.at(static_cast<std::size_t>(pass_.route_pass)).textures;
-    if (planned == pass_.textures || planned.empty()) return;
+    if (planned == pass_.textures || planned.empty() || review_.plan.file.empty()) return;
     lines_.push_back(
         fmt::format("{}: played {}; planned {}.", name_, joined(pass_.textures), joined(planned)));
   }
@@ -96,7 +117,7 @@ class PassPlaces {
     std::string text;
     for (const plan::Texture texture : textures) {
       if (!text.empty()) text += " and ";
-      text += plan::to_string(texture);
+      text += practice::texture_name(texture);
     }
     return text.empty() ? "nothing" : text;
   }
@@ -113,8 +134,9 @@ class PassPlaces {
 std::vector<std::string> aside_lines(const practice::Review& review) {
   std::vector<std::string> lines;
   for (const follow::Aside& aside : review.alignment.asides) {
-    const std::string where = aside.after_pass < 0 ? "before the first pass"
-                                                   : "after " + pass_name(review, aside.after_pass);
+    const std::string where = aside.after_pass < 0
+                                  ? "before the first pass"
+                                  : "after " + report::pass_name(review, aside.after_pass);
     lines.push_back(
         fmt::format("{} {}, at {}: {} that are not in the tune.",
                     aside.amen ? "An Amen" : "Playing", where, write_clock(seconds(aside.begin)),

@@ -13,11 +13,19 @@ namespace {
 
 using timing::PlayOverMeasures;
 
-// "faster" or "slower" with the size of the difference.
-std::string compared(double percent, const char* more, const char* less) {
+// Standard uncertainties twice over: what is smaller cannot be told from nothing.
+constexpr double kCoverage = 2;
+
+// "quicker" or "slower" with the size of the difference and what it is known to.
+std::string compared(double percent, const Measured<double>& uncertainty, const char* more,
+                     const char* less) {
   const std::string size = write_number(std::abs(percent), kPercent);
-  if (size == "0.0 %") return "the same";
-  return fmt::format("{} {}", size, percent > 0 ? more : less);
+  if (!uncertainty) return fmt::format("{} {}", size, percent > 0 ? more : less);
+  const std::string known_to = write_number(kCoverage * *uncertainty, kPercent);
+  if (std::abs(percent) <= kCoverage * *uncertainty) {
+    return fmt::format("no difference can be told (within {})", known_to);
+  }
+  return fmt::format("{} ± {} {}", size, known_to, percent > 0 ? more : less);
 }
 
 std::string tempo_promise(const PlayOverMeasures& play_over) {
@@ -29,8 +37,9 @@ std::string tempo_promise(const PlayOverMeasures& play_over) {
                                  write_number(*play_over.tempo_bpm, kTempo),
                                  write_number(*play_over.verse_tempo_bpm, kTempo));
   if (!play_over.tempo_difference_percent) return line + ".";
-  return fmt::format("{}: the play-over was {}.", line,
-                     compared(*play_over.tempo_difference_percent, "faster", "slower"));
+  return fmt::format("{}; play-over against verse: {}.", line,
+                     compared(*play_over.tempo_difference_percent,
+                              play_over.tempo_uncertainty_percent, "quicker", "slower"));
 }
 
 std::string slowing_promise(const PlayOverMeasures& play_over) {
@@ -38,7 +47,9 @@ std::string slowing_promise(const PlayOverMeasures& play_over) {
     return fmt::format("Slowing at its end: not known ({}).",
                        clean_text(play_over.slowing_percent.reason));
   }
-  return fmt::format("At its end: {}.", compared(*play_over.slowing_percent, "slower", "faster"));
+  return fmt::format("Its end against the rest of it: {}.",
+                     compared(*play_over.slowing_percent, play_over.slowing_uncertainty_percent,
+                              "slower", "quicker"));
 }
 
 std::string strength(const char* name, const Measured<double>& play_over,

@@ -84,7 +84,12 @@ Lags measure_lags(const Question& question, int pass) {
     hands.insert(hands.end(), left.begin(), left.end());
     add_chord(feet, hands, pedal_lags);
   }
-  out.pedal = summary(std::move(pedal_lags), "feet and hands cannot be told apart here");
+  const auto& textures = question.alignment.passes[static_cast<std::size_t>(pass)].textures;
+  const bool silent_pedal =
+      std::find(textures.begin(), textures.end(), plan::Texture::no_pedal) != textures.end();
+  out.pedal =
+      summary(std::move(pedal_lags),
+              silent_pedal ? "no pedal was played" : "feet and hands cannot be told apart here");
   out.left_hand = summary(std::move(left_lags), "the hands cannot be told apart here");
   if (!out.pedal) out.feet = FeetSource::none;
   return out;
