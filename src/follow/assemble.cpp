@@ -170,13 +170,19 @@ void fill_onsets(const FollowTask& task, BuiltPass& built) {
   }
 }
 
+// A play-over that went well beyond what was planned of it: it is taken as it was played.
+bool plays_on(const AlignedPass& pass) {
+  return pass.kind == plan::PassKind::play_over && !pass.onsets.empty() &&
+         pass.onsets.back().tick > pass.spans.back().end + 2 * kTicksPerQuarter;
+}
+
 // What was meant to be played: the route's spans, or the whole tune, or as much of it as was
 // played if that was only phrases of it.
 void fill_spans(const FollowTask& task, const plan::Route& route, BuiltPass& built) {
   AlignedPass& pass = built.pass;
   if (pass.route_pass >= 0) {
     pass.spans = route.passes[static_cast<std::size_t>(pass.route_pass)].spans;
-    if (!pass.spans.empty()) return;
+    if (!pass.spans.empty() && !plays_on(pass)) return;
   }
   pass.spans = {{0, task.score.length}};
   if (pass.kind == plan::PassKind::play_over && !pass.onsets.empty()) {
