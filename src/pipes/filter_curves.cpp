@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kLowestHz = 5;
 constexpr double kHighestHz = 24000;
-constexpr double kStepsPerOctave = 240;
+constexpr double kStepsPerOctave = 300;
 
 }  // namespace
 

@@ -7,7 +7,7 @@
 
 namespace loftbeat::pipes {
 
-// hearing::filter_power laid down every five cents, so that a partial costs a few dozen operations.
+// hearing::filter_power laid down every four cents, so that a partial costs a few dozen operations.
 // Private to pipes/. Error against the filters themselves: below 0.01 dB where a band matters.
 class FilterCurves {
  public:

@@ -21,7 +21,9 @@ inline constexpr double kFullScalePowerDb = 110;
 inline constexpr double kFluidSynthGainDb = 1.305;
 
 // Of samples, and what FluidSynth should play at: then the middle key of each zone is played as it
-// stands, and its neighbours by interpolation.
+// stands, and its neighbours by interpolation. Seventh order (FLUID_INTERP_7THORDER) keeps every
+// third octave within 0.5 dB of pipe_power; fourth order, FluidSynth's own choice, loses up to 1.2
+// dB at 12.5 kHz.
 inline constexpr int kSampleRate = 48000;
 
 // Changes when the same recipes would make other bytes.

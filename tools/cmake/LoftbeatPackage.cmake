@@ -4,6 +4,10 @@ if(TARGET loftbeat)
 endif()
 install(FILES "${PROJECT_SOURCE_DIR}/README.md" "${PROJECT_SOURCE_DIR}/LICENSE" TYPE DOC)
 
+# The ranks, and the recipes that tell their power.
+install(DIRECTORY "${PROJECT_SOURCE_DIR}/soundfonts" DESTINATION "${CMAKE_INSTALL_DATADIR}/loftbeat"
+  FILES_MATCHING PATTERN "*.toml" PATTERN "ranks.sf2")
+
 set(CPACK_GENERATOR TGZ DEB)
 set(CPACK_PACKAGE_NAME loftbeat)
 set(CPACK_PACKAGE_CONTACT "The Loftbeat developers <loftbeat@example.org>")
