@@ -107,17 +107,30 @@ Result<PaDeviceIndex> choose(const std::string& wanted) {
 }
 
 // What the callback needs. It is the audio thread: no lock, no allocation, no file, no log.
+//
+// 1. `player` is set once the stream runs, so that all that was made before is seen by the
+//    callback's thread, whenever the sound system started that thread. Until then: silence.
+// 2. Each callback ends with a release on `calls`; an acquire of it after the stream has stopped
+//    sees all that the callback did.
 struct Link {
-  rt::Player* player = nullptr;
+  std::atomic<rt::Player*> player{nullptr};
   std::atomic<std::uint64_t> underflows{0};
+  std::atomic<std::uint64_t> calls{0};
 };
 
 int callback(const void* /*in*/, void* out, unsigned long frames,
              const PaStreamCallbackTimeInfo* /*time*/, PaStreamCallbackFlags flags, void* data) {
   auto* link = static_cast<Link*>(data);
-  if ((flags & paOutputUnderflow) != 0) link->underflows.fetch_add(1, std::memory_order_relaxed);
   auto* const* channels = static_cast<float* const*>(out);
-  link->player->render(channels[0], channels[1], frames);
+  rt::Player* player = link->player.load(std::memory_order_acquire);
+  if (player == nullptr) {
+    std::fill_n(channels[0], frames, 0.0F);
+    std::fill_n(channels[1], frames, 0.0F);
+    return paContinue;
+  }
+  if ((flags & paOutputUnderflow) != 0) link->underflows.fetch_add(1, std::memory_order_relaxed);
+  player->render(channels[0], channels[1], frames);
+  link->calls.fetch_add(1, std::memory_order_release);
   return paContinue;
 }
 
@@ -189,12 +202,13 @@ Result<Played> play(rt::Player& player, const PlaybackOrder& order) {
   const Result<PaDeviceIndex> device = choose(order.device);
   if (!device) return device.error();
   Link link;
-  link.player = &player;
   Stream stream;
   if (Status status = stream.start(*device, link); !status) return status.error();
+  link.player.store(&player, std::memory_order_release);
   const double latency = stream.latency();
   const bool reached_the_end = wait_for_end(player, order, stream);
   stream.stop();
+  static_cast<void>(link.calls.load(std::memory_order_acquire));
   if (!reached_the_end)
     return failed("the sound device " + name_of(*device) + " went away.",
                   "Is it still plugged in and switched on?");

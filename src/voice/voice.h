@@ -5,6 +5,7 @@
 // (instrument.h), into a file (render.h) or to the sound device (playback.h). What runs in the
 // audio callback is voice/rt, of which player.h is to be read first.
 
+#include "voice/instrument.h"
 #include "voice/perform_chord.h"
 #include "voice/perform_score.h"
 #include "voice/perform_take.h"

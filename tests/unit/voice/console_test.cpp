@@ -29,7 +29,7 @@ ConsoleSpec three_divisions() {
   return spec;
 }
 
-TEST(Console, a_stop_drawn_under_a_held_key_speaks_and_pushed_in_falls_silent) {
+TEST(Console, AStopDrawnUnderAHeldKeySpeaksAndPushedInFallsSilent) {
   Ear ear;
   Console console(three_divisions(), ear);
   console.key_down(0, 60);
@@ -43,7 +43,7 @@ TEST(Console, a_stop_drawn_under_a_held_key_speaks_and_pushed_in_falls_silent) {
   EXPECT_TRUE(ear.speaking.empty());
 }
 
-TEST(Console, a_pipe_held_by_two_keys_speaks_once_until_both_are_up) {
+TEST(Console, APipeHeldByTwoKeysSpeaksOnceUntilBothAreUp) {
   Ear ear;
   Console console(three_divisions(), ear);
   console.draw_stop(2);
@@ -57,7 +57,7 @@ TEST(Console, a_pipe_held_by_two_keys_speaks_once_until_both_are_up) {
   EXPECT_TRUE(ear.speaking.empty());
 }
 
-TEST(Console, couplers_work_under_held_keys_and_do_not_chain) {
+TEST(Console, CouplersWorkUnderHeldKeysAndDoNotChain) {
   Ear ear;
   Console console(three_divisions(), ear);
   console.draw_stop(0);
@@ -71,7 +71,7 @@ TEST(Console, couplers_work_under_held_keys_and_do_not_chain) {
   EXPECT_EQ(ear.speaking, (Pipes{{3, 40}}));
 }
 
-TEST(Console, an_octave_coupler_ends_where_the_pipes_end) {
+TEST(Console, AnOctaveCouplerEndsWhereThePipesEnd) {
   Ear ear;
   Console console(three_divisions(), ear);
   console.draw_stop(2);
@@ -113,7 +113,7 @@ struct Model {
   }
 };
 
-TEST(Console, random_playing_agrees_with_the_definition) {
+TEST(Console, RandomPlayingAgreesWithTheDefinition) {
   std::mt19937 random(7);
   const auto up_to = [&](int most) {
     return static_cast<int>(random() % static_cast<unsigned>(most + 1));
@@ -162,7 +162,7 @@ TEST(Console, random_playing_agrees_with_the_definition) {
   EXPECT_TRUE(ear.speaking.empty());
 }
 
-TEST(Console, what_is_out_of_range_does_nothing) {
+TEST(Console, WhatIsOutOfRangeDoesNothing) {
   Ear ear;
   Console console(three_divisions(), ear);
   for (const int odd : {-1, 3, 99, 1 << 20}) {

@@ -25,7 +25,7 @@ double convolved(const std::vector<float>& in, const std::vector<float>& respons
 }
 
 // The sum written out is the oracle; sizes on both sides of every edge between parts.
-TEST(Convolver, gives_the_convolution_without_delay_whatever_the_sizes) {
+TEST(Convolver, GivesTheConvolutionWithoutDelayWhateverTheSizes) {
   for (const std::size_t quantum : {64U, 128U, 1024U, 2048U}) {
     for (const std::size_t length : {1U, 63U, 64U, 65U, 2048U, 2049U, 5000U, 9000U}) {
       const std::vector<float> in = noise(quantum * (16384 / quantum), 1);
@@ -46,7 +46,7 @@ TEST(Convolver, gives_the_convolution_without_delay_whatever_the_sizes) {
   }
 }
 
-TEST(Convolver, refuses_what_it_cannot_do) {
+TEST(Convolver, RefusesWhatItCannotDo) {
   const auto refused = [](Convolver::Spec spec) { return !Convolver::make(spec).ok(); };
   EXPECT_TRUE(refused({{}, {}, 128}));
   EXPECT_TRUE(refused({{1}, {1}, 100}));

@@ -8,7 +8,7 @@
 namespace loftbeat::voice::rt {
 namespace {
 
-TEST(EventQueue, keeps_the_order_and_refuses_when_full) {
+TEST(EventQueue, KeepsTheOrderAndRefusesWhenFull) {
   const auto queue = std::make_unique<EventQueue>();
   EXPECT_EQ(queue->front(), nullptr);
   for (std::size_t i = 0; i < EventQueue::kCapacity; ++i)
@@ -23,7 +23,7 @@ TEST(EventQueue, keeps_the_order_and_refuses_when_full) {
   EXPECT_EQ(queue->front(), nullptr);
 }
 
-TEST(EventQueue, carries_everything_from_one_thread_to_another_in_order) {
+TEST(EventQueue, CarriesEverythingFromOneThreadToAnotherInOrder) {
   constexpr std::int64_t kEvents = 200'000;
   const auto queue = std::make_unique<EventQueue>();
   std::thread pusher([&] {

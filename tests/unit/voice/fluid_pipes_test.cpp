@@ -40,7 +40,7 @@ FluidSpec two_divisions(const std::string& path) {
   return spec;
 }
 
-TEST(FluidPipes, each_division_comes_out_by_itself_at_its_stops_level) {
+TEST(FluidPipes, EachDivisionComesOutByItselfAtItsStopsLevel) {
   const TinySoundFontFile file;
   const auto pipes = FluidPipes::make(two_divisions(file.path()));
   ASSERT_TRUE(pipes.ok()) << to_string(pipes.error());
@@ -57,7 +57,7 @@ TEST(FluidPipes, each_division_comes_out_by_itself_at_its_stops_level) {
   EXPECT_NEAR(level_of(2, 0), 9, 0.05);
 }
 
-TEST(FluidPipes, sounds_the_key_and_the_octave_of_the_rank) {
+TEST(FluidPipes, SoundsTheKeyAndTheOctaveOfTheRank) {
   const TinySoundFontFile file;
   const auto pipes = FluidPipes::make(two_divisions(file.path()));
   ASSERT_TRUE(pipes.ok());
@@ -75,7 +75,7 @@ TEST(FluidPipes, sounds_the_key_and_the_octave_of_the_rank) {
   EXPECT_NEAR(hertz(2), 880, 2);
 }
 
-TEST(FluidPipes, never_steals_a_voice_and_counts_what_it_refuses) {
+TEST(FluidPipes, NeverStealsAVoiceAndCountsWhatItRefuses) {
   const TinySoundFontFile file;
   FluidSpec spec = two_divisions(file.path());
   spec.polyphony = 40;
@@ -92,7 +92,7 @@ TEST(FluidPipes, never_steals_a_voice_and_counts_what_it_refuses) {
   EXPECT_GT(rms(render(**pipes, 2, 100)[0]), 0.01);
 }
 
-TEST(FluidPipes, tells_what_is_wrong_with_a_soundfont) {
+TEST(FluidPipes, TellsWhatIsWrongWithASoundfont) {
   FluidSpec spec = two_divisions("/nowhere/at/all.sf2");
   const auto missing = FluidPipes::make(spec);
   ASSERT_FALSE(missing.ok());

@@ -31,7 +31,7 @@ Pair noise(std::size_t frames, double amplitude, unsigned seed) {
   return pair;
 }
 
-TEST(Limiter, what_stays_under_the_ceiling_leaves_unchanged_and_64_frames_later) {
+TEST(Limiter, WhatStaysUnderTheCeilingLeavesUnchangedAnd64FramesLater) {
   const Pair in = noise(20'000, 0.118, 1);
   Pair out = in;
   Limiter limiter(kCeiling);
@@ -43,7 +43,7 @@ TEST(Limiter, what_stays_under_the_ceiling_leaves_unchanged_and_64_frames_later)
   }
 }
 
-TEST(Limiter, nothing_leaves_above_the_ceiling) {
+TEST(Limiter, NothingLeavesAboveTheCeiling) {
   for (unsigned seed = 1; seed <= 20; ++seed) {
     Pair sound = noise(20'000, 3, seed);
     Limiter limiter(kCeiling);
@@ -55,7 +55,7 @@ TEST(Limiter, nothing_leaves_above_the_ceiling) {
   }
 }
 
-TEST(Limiter, a_lone_peak_leaves_at_the_ceiling_and_the_gain_comes_back_as_stated) {
+TEST(Limiter, ALonePeakLeavesAtTheCeilingAndTheGainComesBackAsStated) {
   std::vector<float> left(48'000, 0.0F);
   std::vector<float> right(48'000, 0.0F);
   left[100] = 1;
@@ -69,7 +69,7 @@ TEST(Limiter, a_lone_peak_leaves_at_the_ceiling_and_the_gain_comes_back_as_state
   EXPECT_FLOAT_EQ(right.back(), 0.4F);
 }
 
-TEST(Limiter, blocks_of_any_length_give_the_same) {
+TEST(Limiter, BlocksOfAnyLengthGiveTheSame) {
   Pair whole = noise(5000, 2, 9);
   Pair parts = whole;
   Limiter one(kCeiling);
@@ -82,7 +82,7 @@ TEST(Limiter, blocks_of_any_length_give_the_same) {
   EXPECT_EQ(whole.right, parts.right);
 }
 
-TEST(Limiter, what_is_no_number_leaves_as_silence) {
+TEST(Limiter, WhatIsNoNumberLeavesAsSilence) {
   std::vector<float> left(400, 0.1F);
   std::vector<float> right(400, 0.1F);
   left[10] = std::numeric_limits<float>::quiet_NaN();

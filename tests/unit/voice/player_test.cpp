@@ -59,7 +59,7 @@ std::vector<float> rendered(Player& player, std::size_t frames, std::size_t step
   return left;
 }
 
-TEST(Player, an_event_sounds_from_the_start_of_the_block_it_falls_in) {
+TEST(Player, AnEventSoundsFromTheStartOfTheBlockItFallsIn) {
   for (const std::int64_t frame : {0, 1, 63, 64, 65, 127, 128, 1000}) {
     Player player(dry_spec());
     const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
@@ -71,7 +71,7 @@ TEST(Player, an_event_sounds_from_the_start_of_the_block_it_falls_in) {
   }
 }
 
-TEST(Player, sounds_the_same_however_it_is_asked) {
+TEST(Player, SoundsTheSameHoweverItIsAsked) {
   std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0}};
   for (std::int64_t i = 0; i < 40; ++i)
     list.push_back({i * 97, i % 2 == 0 ? Act::key_down : Act::key_up, 0,
@@ -86,7 +86,7 @@ TEST(Player, sounds_the_same_however_it_is_asked) {
   }
 }
 
-TEST(Player, events_handed_over_wait_for_their_frame) {
+TEST(Player, EventsHandedOverWaitForTheirFrame) {
   Player player(dry_spec());
   ASSERT_TRUE(player.post({-5, Act::draw_stop, 0, 1, 0}));
   ASSERT_TRUE(player.post({640, Act::key_down, 0, 60, 0}));
@@ -96,7 +96,7 @@ TEST(Player, events_handed_over_wait_for_their_frame) {
   EXPECT_EQ(player.speaking(), 1);
 }
 
-TEST(Player, a_loop_begins_again_with_all_keys_up) {
+TEST(Player, ALoopBeginsAgainWithAllKeysUp) {
   Player player(dry_spec());
   const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0}, {64, Act::key_down, 0, 60, 0}};
   player.play(list, 256);
@@ -105,7 +105,7 @@ TEST(Player, a_loop_begins_again_with_all_keys_up) {
     ASSERT_FLOAT_EQ(sound[i], i % 256 < 64 ? 0.0F : 0.01F) << i;
 }
 
-TEST(Player, silence_everything_fades_and_keeps_the_stops) {
+TEST(Player, SilenceEverythingFadesAndKeepsTheStops) {
   Player player(dry_spec());
   const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
                                    {0, Act::key_down, 0, 60, 0},
@@ -118,7 +118,7 @@ TEST(Player, silence_everything_fades_and_keeps_the_stops) {
   EXPECT_FLOAT_EQ(sound[9600], 0.01F);
 }
 
-TEST(Player, silence_everything_mutes_the_rooms_tail_but_not_what_is_played_next) {
+TEST(Player, SilenceEverythingMutesTheRoomsTailButNotWhatIsPlayedNext) {
   PlayerSpec spec = dry_spec();
   Convolver::Spec room;
   room.left.assign(24'000, 0.001F);
@@ -139,7 +139,7 @@ TEST(Player, silence_everything_mutes_the_rooms_tail_but_not_what_is_played_next
   EXPECT_NEAR(sound.back(), 0.01 * (0.5 + 24), 0.01);
 }
 
-TEST(Player, the_quiet_start_rises_slowly_to_the_volume) {
+TEST(Player, TheQuietStartRisesSlowlyToTheVolume) {
   PlayerSpec spec = dry_spec();
   spec.quiet_start_db = 30;
   Player player(std::move(spec));
@@ -152,7 +152,7 @@ TEST(Player, the_quiet_start_rises_slowly_to_the_volume) {
   EXPECT_FLOAT_EQ(sound.back(), 0.01F);
 }
 
-TEST(Player, a_change_of_volume_moves_by_less_than_6_db_in_50_ms) {
+TEST(Player, AChangeOfVolumeMovesByLessThan6DbIn50Ms) {
   Player player(dry_spec());
   const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
                                    {0, Act::key_down, 0, 60, 0},
@@ -166,7 +166,7 @@ TEST(Player, a_change_of_volume_moves_by_less_than_6_db_in_50_ms) {
   EXPECT_NEAR(20 * std::log10(sound.back() / 0.01), 20, 0.1);
 }
 
-TEST(Player, a_tremulant_sways_pitch_and_level_and_stops_clean) {
+TEST(Player, ATremulantSwaysPitchAndLevelAndStopsClean) {
   PlayerSpec spec = dry_spec();
   spec.tremulants = {{0, 6, 8}};
   auto pipes = std::make_unique<Constants>(std::vector<int>{0, 0});
@@ -186,7 +186,7 @@ TEST(Player, a_tremulant_sways_pitch_and_level_and_stops_clean) {
   EXPECT_FLOAT_EQ(sound.back(), 0.01F);
 }
 
-TEST(Player, odd_events_do_nothing) {
+TEST(Player, OddEventsDoNothing) {
   Player player(dry_spec());
   std::vector<Event> list;
   for (int act = 0; act <= static_cast<int>(Act::volume); ++act)

@@ -32,7 +32,7 @@ double measured_db(double opening, double hz) {
   return 10 * std::log10(out / in);
 }
 
-TEST(SwellBox, open_it_passes_samples_unchanged) {
+TEST(SwellBox, OpenItPassesSamplesUnchanged) {
   SwellBox box({-12, 1500});
   std::array<float, kBlockFrames> samples{};
   for (std::size_t i = 0; i < samples.size(); ++i) samples[i] = static_cast<float>(i) * 0.01F;
@@ -41,7 +41,7 @@ TEST(SwellBox, open_it_passes_samples_unchanged) {
   EXPECT_EQ(samples, before);
 }
 
-TEST(SwellBox, level_and_low_pass_are_those_of_the_formula) {
+TEST(SwellBox, LevelAndLowPassAreThoseOfTheFormula) {
   // Butterworth of second order: -10 lg(1 + (f/fc)^4).
   for (const double opening : {0.0, 0.25, 0.5, 0.75}) {
     for (const double hz : {62.5, 250.0, 1000.0, 2000.0, 4000.0}) {
@@ -54,7 +54,7 @@ TEST(SwellBox, level_and_low_pass_are_those_of_the_formula) {
   }
 }
 
-TEST(SwellBox, shutting_at_once_moves_the_level_by_less_than_6_db_in_50_ms) {
+TEST(SwellBox, ShuttingAtOnceMovesTheLevelByLessThan6DbIn50Ms) {
   SwellBox box({-40, 20000}, 1);
   box.move_to(0);
   std::vector<double> levels;
@@ -70,7 +70,7 @@ TEST(SwellBox, shutting_at_once_moves_the_level_by_less_than_6_db_in_50_ms) {
   EXPECT_NEAR(levels.back(), -40, 0.1);
 }
 
-TEST(SwellBox, odd_positions_are_clamped) {
+TEST(SwellBox, OddPositionsAreClamped) {
   SwellBox box({-12, 1500}, 7);
   EXPECT_EQ(box.opening(), 1);
   box.move_to(std::nan(""));
