@@ -22,7 +22,7 @@ namespace loftbeat::pipes {
 //   RankPowers powers(recipes);
 //   for (key ...) add(sum, powers.at(rank_index, key), gain);
 //
-// Reading is safe from any thread. Making it takes about 0.1 s.
+// Reading is safe from any thread. Making it takes some 0.1 s.
 class RankPowers {
  public:
   using Bands = std::array<double, hearing::kBandCount>;
