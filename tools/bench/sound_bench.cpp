@@ -152,7 +152,7 @@ void twenty_stops_six_parts(benchmark::State& state) {
   for (auto _ : state) {
     bare += bare_fluidsynth_seconds();
     dry += our_seconds(nullptr, LimiterUse::off, 128);
-    room_for_files += our_seconds(&church, LimiterUse::on, 2048);
+    room_for_files += our_seconds(&church, LimiterUse::on, 8192);
     room_for_playing += our_seconds(&church, LimiterUse::on, 128);
   }
   const double sounded = kSeconds * static_cast<double>(state.iterations());

@@ -20,9 +20,9 @@ Status check(const Convolver::Spec& spec) {
   const std::size_t longest = std::max(spec.left.size(), spec.right.size());
   if (longest == 0 || longest > kLongest)
     return refused("the room's response is empty or longer than 20 s.");
-  const bool fits = spec.quantum >= 64 && spec.quantum <= Convolver::kTailPart;
+  const bool fits = spec.quantum >= 64 && spec.quantum <= 8192;
   if (!std::has_single_bit(spec.quantum) || !fits)
-    return refused("the room's block is not a power of two from 64 to 2048 frames.");
+    return refused("the room's block is not a power of two from 64 to 8192 frames.");
   return {};
 }
 
@@ -43,6 +43,7 @@ struct Convolver::Part {
   Part(std::vector<float> left, std::vector<float> right, std::size_t size) {
     const auto part = static_cast<std::uint32_t>(size);
     const auto longest = static_cast<std::uint32_t>(std::max(left.size(), right.size()));
+    zita.set_options(Convproc::OPT_VECTOR_MODE);
     check_call(zita.configure(1, 2, longest, part, part, part, 0.0F));
     std::uint32_t out = 0;
     for (std::vector<float>* response : {&left, &right}) {
@@ -66,7 +67,7 @@ struct Convolver::Part {
 
 Convolver::Convolver(const Spec& spec)
     : quantum_(spec.quantum), longest_(std::max(spec.left.size(), spec.right.size())) {
-  if (quantum_ == kTailPart || longest_ <= kTailPart) {
+  if (quantum_ >= kTailPart || longest_ <= kTailPart) {
     head_ = std::make_unique<Part>(spec.left, spec.right, quantum_);
     return;
   }

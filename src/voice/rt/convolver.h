@@ -13,13 +13,14 @@ namespace loftbeat::voice::rt {
 // All is worked out in the calling thread (zita-convolver in parts of one size: it starts no
 // helper threads then, so nothing can come late). The first 2048 samples of the response go in
 // parts of the quantum, the rest in parts of 2048: every 2048 frames one process() has the rest to
-// do. Worked number: a response of 6 s is 141 such parts, some 0.6 million complex products then.
+// do. With a quantum of 2048 and more all parts are as large as it. Worked number: a response of 6
+// s is 141 such parts, some 0.6 million complex products then.
 class Convolver {
  public:
   struct Spec {
     std::vector<float> left;  // responses, at most 20 s
     std::vector<float> right;
-    std::size_t quantum = 128;  // frames of each process(); a power of two, 64 to 2048
+    std::size_t quantum = 128;  // frames of each process(); a power of two, 64 to 8192
   };
   static constexpr std::size_t kTailPart = 2048;
 

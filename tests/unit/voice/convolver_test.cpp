@@ -26,7 +26,7 @@ double convolved(const std::vector<float>& in, const std::vector<float>& respons
 
 // The sum written out is the oracle; sizes on both sides of every edge between parts.
 TEST(Convolver, GivesTheConvolutionWithoutDelayWhateverTheSizes) {
-  for (const std::size_t quantum : {64U, 128U, 1024U, 2048U}) {
+  for (const std::size_t quantum : {64U, 128U, 1024U, 2048U, 8192U}) {
     for (const std::size_t length : {1U, 63U, 64U, 65U, 2048U, 2049U, 5000U, 9000U}) {
       const std::vector<float> in = noise(quantum * (16384 / quantum), 1);
       Convolver::Spec spec{noise(length, 2), noise(length / 2 + 1, 3), quantum};
@@ -51,7 +51,7 @@ TEST(Convolver, RefusesWhatItCannotDo) {
   EXPECT_TRUE(refused({{}, {}, 128}));
   EXPECT_TRUE(refused({{1}, {1}, 100}));
   EXPECT_TRUE(refused({{1}, {1}, 32}));
-  EXPECT_TRUE(refused({{1}, {1}, 4096}));
+  EXPECT_TRUE(refused({{1}, {1}, 16384}));
   EXPECT_TRUE(refused({std::vector<float>(20 * 48000 + 1), {1}, 128}));
 }
 
