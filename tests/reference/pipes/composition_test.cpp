@@ -1,5 +1,5 @@
-// Source of what is expected: rank_pitch.csv and mixture_iv.csv beside this file, which name
-// theirs.
+// Source: rank_pitch.csv and mixture_iv.csv beside this file, which name where their figures come
+// from.
 
 #include <gtest/gtest.h>
 
