@@ -48,7 +48,7 @@ TEST(RanksAsRendered, LieWithinThreeCentsOfTheirIntendedPitch) {
   ASSERT_TRUE(recipes.ok()) << to_string(recipes.error());
   Renderer renderer(ranks_file());
   ASSERT_TRUE(renderer.loaded());
-  const int stride = std::getenv("LOFTBEAT_QUICK") != nullptr ? 30 : 7;
+  const int stride = std::getenv("LOFTBEAT_QUICK") != nullptr ? 60 : 7;
   double worst = 0;
   int pipes = 0;
   for (const Rank& rank : recipes->ranks) {
@@ -70,7 +70,7 @@ TEST(RanksAsRendered, LieWithinThreeCentsOfTheirIntendedPitch) {
     }
   }
   std::printf("%d pipes, the worst %.2f cents from its intended pitch\n", pipes, worst);
-  EXPECT_GT(pipes, 25);
+  EXPECT_GT(pipes, 20);
 }
 
 }  // namespace
