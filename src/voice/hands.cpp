@@ -27,32 +27,6 @@ int into_compass(const organ::Division& division, int key) {
   return key;
 }
 
-// Collects the keys of one span.
-class Dresser {
- public:
-  Dresser(const organ::Organ& organ, const Manuals& manuals, int transpose)
-      : organ_(organ), manuals_(manuals), transpose_(transpose) {}
-
-  void hands(const music::Note& note, Tick end, int octaves) {
-    add(manuals_.hands, note, end, octaves);
-  }
-  void feet(const music::Note& note, Tick end, int octaves) {
-    add(manuals_.feet.value_or(manuals_.hands), note, end, octaves);
-  }
-  [[nodiscard]] std::vector<PlayedKey> take() { return std::move(keys_); }
-
- private:
-  void add(int division, const music::Note& note, Tick end, int octaves) {
-    const int key = into_compass(organ_.divisions[static_cast<std::size_t>(division)],
-                                 note.pitch + transpose_ + 12 * octaves);
-    keys_.push_back({note.onset, end, division, key});
-  }
-  const organ::Organ& organ_;
-  const Manuals& manuals_;
-  int transpose_;
-  std::vector<PlayedKey> keys_;
-};
-
 // Whether another note of the score, at the same moment, leaves that pitch free and lies above it
 // in the tune and below it in the bass.
 bool fits_between(const music::Score& score, const music::Note& note, int pitch) {
@@ -68,6 +42,71 @@ bool fits_between(const music::Score& score, const music::Note& note, int pitch)
   }
   return below_the_tune && above_the_bass;
 }
+
+// Collects the keys of one span.
+class Dresser {
+ public:
+  Dresser(const music::Score& score, const plan::RoutePass& pass, const organ::Organ& organ,
+          const Manuals& manuals)
+      : score_(score),
+        organ_(organ),
+        manuals_(manuals),
+        transpose_(pass.transpose_semitones),
+        unison_(wears(pass, plan::Texture::unison)),
+        fuller_(wears(pass, plan::Texture::fuller)),
+        pedal_(manuals.feet.has_value() && !wears(pass, plan::Texture::no_pedal)),
+        tune_octave_(wears(pass, plan::Texture::tune_up_octave) ? 1 : 0),
+        bass_(score.voices > 1 ? score.voices - 1 : -1) {}
+
+  // One note of the score, which ends at `end`.
+  void dress(const music::Note& note, Tick end) {
+    if (unison_) return in_unison(note, end);
+    const bool tune = note.voice == 0;
+    if (note.voice == bass_ && pedal_) {
+      feet(note, end, 0);
+    } else {
+      hands(note, end, tune ? tune_octave_ : 0);
+    }
+    if (fuller_) fill(note, end);
+  }
+  [[nodiscard]] std::vector<PlayedKey> take() { return std::move(keys_); }
+
+ private:
+  void in_unison(const music::Note& note, Tick end) {
+    if (note.voice != 0) return;
+    hands(note, end, tune_octave_);
+    hands(note, end, -1);
+    if (pedal_) feet(note, end, -2);
+  }
+  void fill(const music::Note& note, Tick end) {
+    const bool tune = note.voice == 0;
+    const bool tenor = !tune && note.voice == bass_ - 1;
+    if (tune && fits_between(score_, note, note.pitch - 12)) hands(note, end, -1);
+    if (tenor && fits_between(score_, note, note.pitch + 12)) hands(note, end, 1);
+  }
+  void hands(const music::Note& note, Tick end, int octaves) {
+    add(manuals_.hands, note, end, octaves);
+  }
+  void feet(const music::Note& note, Tick end, int octaves) {
+    add(manuals_.feet.value_or(manuals_.hands), note, end, octaves);
+  }
+  void add(int division, const music::Note& note, Tick end, int octaves) {
+    const int key = into_compass(organ_.divisions[static_cast<std::size_t>(division)],
+                                 note.pitch + transpose_ + 12 * octaves);
+    keys_.push_back({note.onset, end, division, key});
+  }
+
+  const music::Score& score_;
+  const organ::Organ& organ_;
+  const Manuals& manuals_;
+  int transpose_;
+  bool unison_;
+  bool fuller_;
+  bool pedal_;
+  int tune_octave_;
+  int bass_;
+  std::vector<PlayedKey> keys_;
+};
 
 }  // namespace
 
@@ -91,35 +130,11 @@ Manuals manuals_for(const organ::Organ& organ, const organ::Registration& drawn)
 
 std::vector<PlayedKey> dressed(const music::Score& score, const plan::RoutePass& pass,
                                TickSpan span, const organ::Organ& organ, const Manuals& manuals) {
-  using plan::Texture;
-  const bool unison = wears(pass, Texture::unison);
-  const bool fuller = wears(pass, Texture::fuller);
-  const bool pedal = manuals.feet.has_value() && !wears(pass, Texture::no_pedal);
-  const int tune_octave = wears(pass, Texture::tune_up_octave) ? 1 : 0;
-  const int bass = score.voices > 1 ? score.voices - 1 : -1;
-  Dresser dresser(organ, manuals, pass.transpose_semitones);
+  Dresser dresser(score, pass, organ, manuals);
   const auto first = std::lower_bound(score.notes.begin(), score.notes.end(), span.begin,
                                       [](const music::Note& n, Tick t) { return n.onset < t; });
-  for (auto note = first; note != score.notes.end() && note->onset < span.end; ++note) {
-    const Tick end = std::min(note->onset + note->length, span.end);
-    const bool tune = note->voice == 0;
-    if (unison) {
-      if (!tune) continue;
-      dresser.hands(*note, end, tune_octave);
-      dresser.hands(*note, end, -1);
-      if (pedal) dresser.feet(*note, end, -2);
-      continue;
-    }
-    if (note->voice == bass && pedal) {
-      dresser.feet(*note, end, 0);
-    } else {
-      dresser.hands(*note, end, tune ? tune_octave : 0);
-    }
-    if (!fuller) continue;
-    if (tune && fits_between(score, *note, note->pitch - 12)) dresser.hands(*note, end, -1);
-    if (note->voice == bass - 1 && !tune && fits_between(score, *note, note->pitch + 12))
-      dresser.hands(*note, end, 1);
-  }
+  for (auto note = first; note != score.notes.end() && note->onset < span.end; ++note)
+    dresser.dress(*note, std::min(note->onset + note->length, span.end));
   return dresser.take();
 }
 

@@ -49,7 +49,8 @@ class PortAudio {
  public:
   PortAudio() {
     const QuietErrors quiet;
-    setenv("JACK_NO_START_SERVER", "1", 0);  // a server that the user has not started stays so
+    // A server that the user has not started stays so. (No other thread is in here by contract.)
+    setenv("JACK_NO_START_SERVER", "1", 0);  // NOLINT(concurrency-mt-unsafe)
     trouble_ = Pa_Initialize();
   }
   ~PortAudio() {

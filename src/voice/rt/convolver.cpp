@@ -12,7 +12,7 @@
 namespace loftbeat::voice::rt {
 namespace {
 
-constexpr std::size_t kLongest = 20 * 48000;
+constexpr std::size_t kLongest = std::size_t{20} * 48000;
 
 Error refused(std::string why) { return {ErrorKind::failed, std::move(why), "", 0, 0, ""}; }
 

@@ -103,7 +103,7 @@ struct Take {
 };
 
 Take take_down(const std::string& server, const std::vector<rt::Event>& list, std::int64_t frames) {
-  JackRecorder recorder(server, 48'000 * 20);
+  JackRecorder recorder(server, std::size_t{48'000} * 20);
   EXPECT_TRUE(recorder.runs());
   const auto playing = player();
   playing->play(list);
@@ -139,7 +139,7 @@ TEST_F(PlaybackTest, WhatComesOutOfTheDeviceIsWhatWasRendered) {
 }
 
 TEST_F(PlaybackTest, EventsHandedOverWhileItPlaysAreHeardAndSilenceEndsIt) {
-  JackRecorder recorder(server_->name(), 48'000 * 20);
+  JackRecorder recorder(server_->name(), std::size_t{48'000} * 20);
   ASSERT_TRUE(recorder.runs());
   const auto playing = player();
   int looks = 0;
@@ -157,7 +157,7 @@ TEST_F(PlaybackTest, EventsHandedOverWhileItPlaysAreHeardAndSilenceEndsIt) {
   const Result<Played> played = play(*playing, order);
   ASSERT_TRUE(played.ok()) << to_string(played.error());
   EXPECT_EQ(playing->speaking(), 0);
-  EXPECT_LT(first_sound(recorder.stop(1)), 48'000U * 20);
+  EXPECT_LT(first_sound(recorder.stop(1)), std::size_t{48'000} * 20);
 }
 
 TEST_F(PlaybackTest, DevicesAreListedAndAWrongNameIsToldWithThoseThereAre) {
