@@ -4,6 +4,7 @@
 // files read whole under a size limit, TOML that remembers its lines.
 
 #include "base/file.h"
+#include "base/inverse_transform.h"
 #include "base/measured.h"
 #include "base/nearest.h"
 #include "base/result.h"

@@ -1,7 +1,7 @@
 #pragma once
 
 // The third-octave filters of ISO 532-1:2017 for 48 kHz (tables A.1 and A.2), three second-order
-// sections a band. Source: one open transcription of the standard; checked here by the levels and
+// sections a band. Source: one open copy of the standard; checked here by the levels and
 // loudnesses that the standard publishes for its test signals. Private to hearing/.
 
 #include <array>

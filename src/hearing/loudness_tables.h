@@ -1,7 +1,7 @@
 #pragma once
 
 // The tables of ISO 532-1:2017, method for stationary sounds (tables A.3 to A.9). Source: taken
-// from two open transcriptions of the standard that agree digit for digit; the standard's own
+// from two open copies of the standard that agree digit for digit; the standard's own
 // text was not read. Private to hearing/.
 
 #include <array>

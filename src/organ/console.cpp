@@ -63,4 +63,26 @@ Registration moved(const Organ& organ, Registration before, const ConsoleMove& m
   return before;
 }
 
+std::vector<ConsoleMove> moves_between(const Registration& before, const Registration& after) {
+  using What = ConsoleMove::What;
+  std::vector<ConsoleMove> moves;
+  const auto missing = [&](What what, const std::vector<std::size_t>& in,
+                           const std::vector<std::size_t>& from, double value) {
+    for (const std::size_t index : in) {
+      if (!std::binary_search(from.begin(), from.end(), index))
+        moves.push_back({what, index, value});
+    }
+  };
+  missing(What::stop, before.stops, after.stops, 0);
+  missing(What::coupler, before.couplers, after.couplers, 0);
+  missing(What::tremulant, before.tremulants, after.tremulants, 0);
+  missing(What::stop, after.stops, before.stops, 1);
+  missing(What::coupler, after.couplers, before.couplers, 1);
+  missing(What::tremulant, after.tremulants, before.tremulants, 1);
+  for (std::size_t d = 0; d < after.swell.size() && d < before.swell.size(); ++d) {
+    if (after.swell[d] != before.swell[d]) moves.push_back({What::swell, d, after.swell[d]});
+  }
+  return moves;
+}
+
 }  // namespace loftbeat::organ

@@ -40,4 +40,9 @@ class ConsoleReader {
 // The registration after the move.
 [[nodiscard]] Registration moved(const Organ& organ, Registration before, const ConsoleMove& move);
 
+// The single moves that make one registration of the other: pushed in first, then drawn, then the
+// swell boxes.
+[[nodiscard]] std::vector<ConsoleMove> moves_between(const Registration& before,
+                                                     const Registration& after);
+
 }  // namespace loftbeat::organ

@@ -10,17 +10,9 @@ namespace loftbeat::organ {
 namespace {
 
 std::string_view rank_word(Family family) {
-  switch (family) {
-    case Family::open_flute: return "open-flute";
-    case Family::stopped_flute: return "stopped-flute";
-    case Family::string: return "string";
-    case Family::celeste: return "celeste";
-    case Family::mutation: return "mutation";
-    case Family::mixture: return "mixture";
-    case Family::reed: return "reed";
-    case Family::principal: break;
-  }
-  return "principal";
+  const auto* word = std::find_if(kFamilyWords.begin(), kFamilyWords.end(),
+                                  [&](const auto& one) { return one.second == family; });
+  return word == kFamilyWords.end() ? kFamilyWords.front().first : word->first;
 }
 
 }  // namespace

@@ -6,23 +6,13 @@
 #include <string>
 #include <vector>
 
+#include "organ/family.h"
+
 namespace loftbeat::organ {
 
 // An organ as its file describes it (keys in organ/read.h). Other values refer to divisions, stops,
 // couplers, tremulants and pistons by their index here. All values; copy them freely, read them
 // from any thread.
-
-// How the pipes of a stop are made, as far as the ear is concerned.
-enum class Family {
-  principal,
-  open_flute,
-  stopped_flute,
-  string,
-  celeste,
-  mutation,
-  mixture,
-  reed,
-};
 
 // Where a control is found: the left or the right jamb, or a row of tabs above the manuals.
 enum class Side { unknown, left, right, above };

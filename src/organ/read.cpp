@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <functional>
+#include <span>
 #include <utility>
 
 #include <fmt/format.h>
@@ -24,15 +25,7 @@ constexpr int kLowestKey = 36;
 constexpr int kHighestManualKey = 96;
 constexpr int kHighestPedalKey = 67;
 
-constexpr std::pair<std::string_view, Family> kFamilies[] = {
-    {"principal", Family::principal},
-    {"open-flute", Family::open_flute},
-    {"stopped-flute", Family::stopped_flute},
-    {"string", Family::string},
-    {"celeste", Family::celeste},
-    {"mutation", Family::mutation},
-    {"mixture", Family::mixture},
-    {"reed", Family::reed}};
+constexpr auto kStopFamilies = std::span(kFamilyWords).first<kFamilyWords.size() - 1>();
 constexpr std::pair<std::string_view, Side> kSides[] = {
     {"left", Side::left}, {"right", Side::right}, {"above", Side::above}};
 constexpr std::pair<std::string_view, Piston::By> kBy[] = {{"thumb", Piston::By::thumb},
@@ -96,6 +89,13 @@ Location location_from(const TomlTable& at) {
   location.row = static_cast<int>(at["row"].integer({1, 20}).value_or(0));
   location.place = static_cast<int>(at["place"].integer({1, 100}).value_or(0));
   return location;
+}
+
+// What couplers and tremulants have like stops: where the hand finds them, and what they send.
+template <typename Part>
+void read_control(const TomlTable& at, Part& part) {
+  part.location = location_from(at);
+  part.midi = midi_from(at["midi"]);
 }
 
 // Each table of a list, as far as there are not too many.
@@ -183,12 +183,11 @@ void read_stop(const TomlTable& at, Organ& organ) {
   Stop stop;
   stop.name = name_from(at.needed("name"));
   stop.division = named_at(at.needed("division"), organ, find_division);
-  stop.family = at.needed("family").choice<Family>(kFamilies).value_or(stop.family);
+  stop.family = at.needed("family").choice<Family>(kStopFamilies).value_or(stop.family);
   read_pitch(at.needed("pitch"), stop);
   stop.rank = at["rank"].present() ? name_from(at["rank"]) : usual_rank(stop.family, stop.pitch);
   stop.power_db = at["power"].number(kPower).value_or(0);
-  stop.location = location_from(at);
-  stop.midi = midi_from(at["midi"]);
+  read_control(at, stop);
   if (organ.divisions.empty()) return;  // told elsewhere; nothing has a full name
   const std::string name = plain(full_name(organ, stop));
   refuse_second(at["name"], std::any_of(organ.stops.begin(), organ.stops.end(), [&](const Stop& s) {
@@ -208,8 +207,7 @@ void read_coupler(const TomlTable& at, Organ& organ) {
   if (coupler.played_on == coupler.sounds && coupler.semitones == 0) {
     at["sounds"].refuse("another division, or semitones of -12 or 12");
   }
-  coupler.location = location_from(at);
-  coupler.midi = midi_from(at["midi"]);
+  read_control(at, coupler);
   refuse_second(at["name"], find_coupler(organ, coupler.name).ok());
   organ.couplers.push_back(std::move(coupler));
 }
@@ -220,8 +218,7 @@ void read_tremulant(const TomlTable& at, Organ& organ) {
   tremulant.division = named_at(at.needed("division"), organ, find_division);
   tremulant.rate_hz = at["rate"].number({2, 10}).value_or(tremulant.rate_hz);
   tremulant.depth_cents = at["depth"].number({0, 50}).value_or(tremulant.depth_cents);
-  tremulant.location = location_from(at);
-  tremulant.midi = midi_from(at["midi"]);
+  read_control(at, tremulant);
   refuse_second(at["name"], find_tremulant(organ, tremulant.name).ok());
   organ.tremulants.push_back(std::move(tremulant));
 }

@@ -4,22 +4,10 @@
 #include <string_view>
 #include <vector>
 
+#include "organ/family.h"
 #include "pipes/tone.h"
 
 namespace loftbeat::pipes {
-
-// How the pipes of a rank are made; `voice` is the choir that stands for the singing.
-enum class Family {
-  principal,
-  open_flute,
-  stopped_flute,
-  string,
-  celeste,
-  mutation,
-  mixture,
-  reed,
-  voice,
-};
 
 // From `from_key` (MIDI) up to the next step a key speaks pipes at these foot pitches: one for a
 // plain rank, several for a mixture, whose steps are its breaks.
@@ -34,7 +22,7 @@ struct Rank {
   std::string id;     // how organ files name it: "principal-8"
   std::string label;  // for people: "Principal 8"; at most 19 bytes of ASCII
   std::string source;
-  Family family = Family::principal;
+  organ::Family family = organ::Family::principal;
   double feet = 8;  // 8 / feet is the harmonic of the 8' pitch; of a mixture its first pipe's
   int program = 0;  // SoundFont preset number in bank 0
   double offset_cents = 0;  // sharp (+) of the true pitch: a celeste

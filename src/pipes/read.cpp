@@ -20,17 +20,6 @@ constexpr std::size_t kMostPipes = 8;
 constexpr std::size_t kLongestLabel = 19;
 constexpr std::size_t kLongestId = 40;
 
-constexpr std::pair<std::string_view, Family> kFamilyWords[] = {
-    {"principal", Family::principal},
-    {"open-flute", Family::open_flute},
-    {"stopped-flute", Family::stopped_flute},
-    {"string", Family::string},
-    {"celeste", Family::celeste},
-    {"mutation", Family::mutation},
-    {"mixture", Family::mixture},
-    {"reed", Family::reed},
-    {"voice", Family::voice}};
-
 // Ids and programs that are taken, and where.
 class Taken {
  public:
@@ -134,7 +123,9 @@ Status read_into(Recipes& recipes, Taken& taken, TomlDocument& document, const s
   const TomlTable root = document.root();
   Rank usual;
   usual.source = root.needed("source").text().value_or("");
-  usual.family = root.needed("family").choice<Family>(kFamilyWords).value_or(Family::principal);
+  usual.family = root.needed("family")
+                     .choice<organ::Family>(organ::kFamilyWords)
+                     .value_or(organ::Family::principal);
   read_making(root, usual);
   const TomlItem ranks = root.needed("rank");
   const std::vector<TomlTable> tables = ranks.tables();

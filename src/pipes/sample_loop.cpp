@@ -1,15 +1,13 @@
 // The steady part of a sample. It is made in the frequency domain: whatever is put on whole bins
 // comes out periodic in the loop, wind noise included, so that it cannot click.
 
-#include <fftw3.h>
-
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <map>
-#include <memory>
-#include <mutex>
 #include <numbers>
 
+#include "base/inverse_transform.h"
 #include "pipes/noise.h"
 #include "pipes/sample.h"
 #include "pipes/seeded.h"
@@ -36,48 +34,21 @@ LoopSeconds loop_seconds(const Rank& rank, std::size_t pipes) {
 
 double cents_off(double hz, double wanted_hz) { return std::abs(1200 * std::log2(hz / wanted_hz)); }
 
-struct FftwFree {
-  void operator()(void* memory) const { fftw_free(memory); }
-};
-// FFTW plans in one thread at a time.
-std::mutex& planning() {
-  static std::mutex mutex;
-  return mutex;
-}
-
-// One period of the sum of cosines that the bins hold (amplitude / 2, phase).
+// One period of a sum of tones on whole bins.
 class Spectrum {
  public:
-  explicit Spectrum(std::size_t points)
-      : points_(points),
-        bins_(static_cast<fftw_complex*>(fftw_malloc(sizeof(fftw_complex) * (points / 2 + 1)))) {
-    for (std::size_t k = 0; k <= points / 2; ++k) bins_.get()[k][0] = bins_.get()[k][1] = 0;
-  }
+  explicit Spectrum(std::size_t points) : transform_(points) {}
   void add(std::size_t bin, double amplitude, double phase) {
-    if (2 * bin >= points_) return;
-    bins_.get()[bin][0] += amplitude / 2 * std::cos(phase);
-    bins_.get()[bin][1] += amplitude / 2 * std::sin(phase);
+    if (2 * bin < transform_.samples()) transform_.add(bin, std::polar(amplitude / 2, phase));
   }
-  // Uses the bins up.
+  // Uses the tones up.
   std::vector<double> period() {
-    const std::unique_ptr<double, FftwFree> out(
-        static_cast<double*>(fftw_malloc(sizeof(double) * points_)));
-    fftw_plan plan = nullptr;
-    {
-      const std::lock_guard lock(planning());
-      plan = fftw_plan_dft_c2r_1d(static_cast<int>(points_), bins_.get(), out.get(), FFTW_ESTIMATE);
-    }
-    fftw_execute(plan);
-    {
-      const std::lock_guard lock(planning());
-      fftw_destroy_plan(plan);
-    }
-    return {out.get(), out.get() + points_};
+    const double* signal = transform_.signal();
+    return {signal, signal + transform_.samples()};
   }
 
  private:
-  std::size_t points_;
-  std::unique_ptr<fftw_complex, FftwFree> bins_;
+  InverseTransform transform_;
 };
 
 // Phases after Schroeder: they bend with the power passed so far, which keeps the peaks of a rich

@@ -1,68 +1,18 @@
 #include "room/impulse_response.h"
 
-#include <fftw3.h>
-
 #include <algorithm>
 #include <cmath>
 #include <complex>
-#include <memory>
-#include <mutex>
 #include <numbers>
 #include <random>
+
+#include "base/inverse_transform.h"
 
 namespace loftbeat::room {
 namespace {
 
 constexpr double kSixtyDecibels = 6.907755278982137;  // ln(10^3): amplitude down by 60 dB
 constexpr double kLengthInTimes = 1.1;                // 66 dB down
-
-struct FftwFree {
-  void operator()(void* p) const { fftw_free(p); }
-};
-template <typename T>
-using FftwArray = std::unique_ptr<T[], FftwFree>;
-
-// FFTW's planner may run in one thread at a time; its transforms may not share arrays.
-std::mutex& planner() {
-  static std::mutex mutex;
-  return mutex;
-}
-
-// A spectrum that becomes a signal. Signals of a power of two samples.
-class InverseTransform {
- public:
-  explicit InverseTransform(std::size_t samples)
-      : samples_(samples),
-        signal_(fftw_alloc_real(samples)),
-        spectrum_(reinterpret_cast<std::complex<double>*>(fftw_alloc_complex(samples / 2 + 1))) {
-    const std::scoped_lock lock(planner());
-    plan_ = fftw_plan_dft_c2r_1d(static_cast<int>(samples),
-                                 reinterpret_cast<fftw_complex*>(spectrum_.get()), signal_.get(),
-                                 FFTW_ESTIMATE);
-  }
-  InverseTransform(const InverseTransform&) = delete;
-  InverseTransform& operator=(const InverseTransform&) = delete;
-  ~InverseTransform() {
-    const std::scoped_lock lock(planner());
-    fftw_destroy_plan(plan_);
-  }
-
-  void clear() { std::fill_n(spectrum_.get(), bins(), std::complex<double>()); }
-  void set(std::size_t bin, std::complex<double> value) { spectrum_[bin] = value; }
-  // Spoils the spectrum.
-  const double* signal() {
-    fftw_execute(plan_);
-    return signal_.get();
-  }
-  [[nodiscard]] std::size_t samples() const { return samples_; }
-  [[nodiscard]] std::size_t bins() const { return samples_ / 2 + 1; }
-
- private:
-  std::size_t samples_;
-  FftwArray<double> signal_;
-  FftwArray<std::complex<double>> spectrum_;
-  fftw_plan plan_ = nullptr;
-};
 
 // How a frequency is shared between bands: between two middles it passes from the one to the other
 // so that the powers add up to 1. Outside the outermost middles all is theirs.

@@ -12,7 +12,7 @@ constexpr std::size_t kLastPublished = kFirstPublished + kPublishedBands - 1;  /
 constexpr std::size_t kBandsPerOctave = 3;
 
 // ANSI S3.5-1997, table 3: spectrum level with the bandwidth adjustment added, as two open
-// transcriptions agree (loud, 400 Hz: 62.95 in one, 63.05 in the other).
+// copies agree (loud, 400 Hz: 62.95 in one, 63.05 in the other).
 constexpr std::array<std::array<double, kPublishedBands>, 4> kPublished = {{
     {48.06, 51.13, 52.40, 52.63, 54.24, 54.92, 53.71, 50.95, 48.66, 47.65, 45.80, 43.97, 40.83,
      40.20, 38.98, 35.96, 34.24, 33.78},

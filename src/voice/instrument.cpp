@@ -30,7 +30,7 @@ Result<rt::FluidSpec::Stop> pipes_of(const organ::Organ& organ, const organ::Sto
                     nearest_hint(stop.rank, recipes.ids()));
   }
   int octaves = 0;
-  if (stop.feet > 0 && rank->family != pipes::Family::mixture) {
+  if (stop.feet > 0 && rank->family != organ::Family::mixture) {
     const auto up = organ::octaves_up(stop.feet, rank->feet);
     if (!up) {
       return of_organ(organ,

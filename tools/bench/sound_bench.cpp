@@ -55,7 +55,7 @@ organ::Organ twenty_stops() {
     organ::Stop stop;
     stop.name = rank.label;
     stop.rank = rank.id;
-    stop.feet = rank.family == pipes::Family::mixture ? 0 : rank.feet;
+    stop.feet = rank.family == organ::Family::mixture ? 0 : rank.feet;
     organ.stops.push_back(stop);
   }
   return organ;

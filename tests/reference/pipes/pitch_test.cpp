@@ -39,7 +39,7 @@ double expected_hz(const Rank& rank, double feet, int key) {
 }
 
 double measured(const Rank& rank, const std::vector<float>& sound, double hz) {
-  if (rank.family == Family::voice) return middle_by_fftw(sound, hz);
+  if (rank.family == organ::Family::voice) return middle_by_fftw(sound, hz);
   return pitch_by_aubio(isolated(sound, hz));
 }
 
@@ -52,7 +52,7 @@ TEST(RanksAsRendered, LieWithinThreeCentsOfTheirIntendedPitch) {
   double worst = 0;
   int pipes = 0;
   for (const Rank& rank : recipes->ranks) {
-    const double seconds = rank.family == Family::voice ? 4.0 : 1.2;
+    const double seconds = rank.family == organ::Family::voice ? 4.0 : 1.2;
     for (int key = 36 + rank.program % 5; key <= 96; key += stride) {
       std::vector<float> sound;
       const Step* step = &rank.steps.front();

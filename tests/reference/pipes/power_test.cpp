@@ -24,8 +24,8 @@ constexpr double kWeakBandDb = -45;
 // Seconds analysed, besides those that settle the filters: beats between the pipes of a mixture and
 // between voices average out over several loops (0.8 s, 1.8 s).
 double seconds_for(const Rank& rank) {
-  if (rank.family == Family::voice) return 3.7;
-  return rank.family == Family::mixture ? 3.2 : 0.9;
+  if (rank.family == organ::Family::voice) return 3.7;
+  return rank.family == organ::Family::mixture ? 3.2 : 0.9;
 }
 constexpr double kSettling = 0.6;
 
