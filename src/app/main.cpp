@@ -4,8 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "app/measure_command.h"
 #include "app/options.h"
 #include "app/review_command.h"
+#include "app/sound_command.h"
 
 namespace {
 
@@ -14,6 +16,10 @@ int run(const std::vector<std::string>& words) {
   const app::Invocation invocation = app::read_command_line(words);
   std::fputs(invocation.errors.c_str(), stderr);
   std::fputs(invocation.output.c_str(), stdout);
+  if (invocation.sound) {
+    const bool measure = invocation.sound->what == app::SoundOrder::What::measure;
+    return measure ? app::run_measure(*invocation.sound) : app::run_sound(*invocation.sound);
+  }
   if (!invocation.order) return invocation.code;
   return app::run_review(*invocation.order);
 }

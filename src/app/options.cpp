@@ -8,6 +8,8 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "app/plain_errors.h"
+#include "app/sound_options.h"
 #include "music/score.h"
 #include "plan/read.h"
 
@@ -35,6 +37,12 @@ constexpr const char* kReviewAbout =
     "Review a recorded take.\n"
     "  loftbeat review PLAN TAKE                             with a plan file (*.plan.toml)\n"
     "  loftbeat review --score FILE --tempo BPM [...] TAKE   without one";
+
+constexpr const char* kSoundAbout =
+    "Play a plan, a take or a chord on the model ranks, or write it to a sound file.\n"
+    "  loftbeat sound PLAN --to hymn.flac                 the whole plan, with its registrations\n"
+    "  loftbeat sound PLAN --pass 2 --bar 9               verse 2 from bar 9\n"
+    "  loftbeat sound --organ FILE --stops \"Open Diapason 8\" --chord \"C4 E4 G4\"";
 
 constexpr const char* kFooter =
     "\nEnds with 0 when reviewed, 2 for wrong use, 3 when a file cannot be read or makes no "
@@ -73,36 +81,32 @@ void add_review(CLI::App& app, Written& written) {
   app.footer(kFooter);
 }
 
-Error wrong(std::string message, std::string hint) {
-  return {ErrorKind::wrong_use, std::move(message), "", 0, 0, std::move(hint)};
-}
-
 Status check_against_plan(const Written& w) {
   if (w.files.size() != 2) {
-    return wrong(w.files.empty() ? "no file is named; a review needs a plan and a take."
-                                 : "only one file is named; a review needs a plan and a take.",
-                 "Name both, or give --score and --tempo instead of the plan.");
+    return wrong_use(w.files.empty() ? "no file is named; a review needs a plan and a take."
+                                     : "only one file is named; a review needs a plan and a take.",
+                     "Name both, or give --score and --tempo instead of the plan.");
   }
   const bool extra =
       w.tempo || !w.beat.empty() || !w.verses.empty() || !w.play_over.empty() || !w.join.empty();
   if (!extra) return {};
-  return wrong(
+  return wrong_use(
       "--tempo, --beat, --verses, --play-over and --join go with --score, not with a plan.",
       "Change the plan file, or leave the plan out.");
 }
 
 Status check_against_score(const Written& w) {
   if (w.files.size() != 1) {
-    return wrong(fmt::format("--score is given and {} besides; expected one, the take.",
-                             w.files.empty() ? "no file" : "two files"),
-                 "A plan names its own score.");
+    return wrong_use(fmt::format("--score is given and {} besides; expected one, the take.",
+                                 w.files.empty() ? "no file" : "two files"),
+                     "A plan names its own score.");
   }
   if (!w.tempo) {
-    return wrong("--score is given without --tempo.",
-                 "Say how fast it was meant to go, as --tempo 72.");
+    return wrong_use("--score is given without --tempo.",
+                     "Say how fast it was meant to go, as --tempo 72.");
   }
   if (!(*w.tempo >= 20 && *w.tempo <= 300)) {
-    return wrong(
+    return wrong_use(
         fmt::format("--tempo {} is out of range; expected 20 to 300 beats a minute.", *w.tempo),
         "Choose the note with --beat if the beat is a longer one.");
   }
@@ -115,9 +119,9 @@ Status read_verses(const std::string& text, std::optional<int>& verses) {
                                                       [](char c) { return c >= '0' && c <= '9'; });
   const int number = digits ? std::stoi(text) : 0;
   if (number < 1 || number > music::kMaxVerses) {
-    return wrong(fmt::format("--verses {} is not understood; expected 1 to {}, or auto.", text,
-                             music::kMaxVerses),
-                 "");
+    return wrong_use(fmt::format("--verses {} is not understood; expected 1 to {}, or auto.", text,
+                                 music::kMaxVerses),
+                     "");
   }
   verses = number;
   return {};
@@ -157,8 +161,8 @@ Result<ReviewOrder> order_from(const Written& w) {
   order.json_path = w.json;
   order.page_path = w.page;
   if (w.json == "-" && w.page == "-") {
-    return wrong("--json - and --page - cannot both go to standard output.",
-                 "Write one of them to a file.");
+    return wrong_use("--json - and --page - cannot both go to standard output.",
+                     "Write one of them to a file.");
   }
   const bool with_plan = w.score.empty();
   const Status status = with_plan ? check_against_plan(w) : check_against_score(w);
@@ -174,12 +178,12 @@ Result<ReviewOrder> order_from(const Written& w) {
   return order;
 }
 
-Invocation refused(const std::string& message) {
-  return {std::nullopt, kWrongUse, "",
-          fmt::format("loftbeat: {}\nSee loftbeat review --help.\n", message)};
+Invocation refused(const std::string& message, const std::string& command) {
+  return {std::nullopt, std::nullopt, kWrongUse, "",
+          fmt::format("loftbeat: {}\nSee loftbeat {} --help.\n", message, command)};
 }
 
-Invocation parse(CLI::App& app, std::vector<std::string> words) {
+Invocation parse(CLI::App& app, std::vector<std::string> words, const std::string& command) {
   std::reverse(words.begin(), words.end());  // as CLI11 wants them
   try {
     app.parse(std::move(words));
@@ -187,39 +191,45 @@ Invocation parse(CLI::App& app, std::vector<std::string> words) {
     std::ostringstream out;
     std::ostringstream errors;
     app.exit(told, out, errors);
-    return {std::nullopt, kReviewed, out.str(), errors.str()};
+    return {std::nullopt, std::nullopt, kReviewed, out.str(), errors.str()};
   } catch (const CLI::ParseError& error) {
-    return refused(error.what());
+    return refused(plain_words(error, *app.get_subcommand(command)), command);
   }
   return {};
 }
 
 }  // namespace
 
-int exit_code(const Error& error) {
-  switch (error.kind) {
-    case ErrorKind::wrong_use: return kWrongUse;
-    case ErrorKind::unreadable:
-    case ErrorKind::too_large: return kUnreadable;
-    case ErrorKind::no_fit: return kNoFit;
-    case ErrorKind::failed: break;
-  }
-  return kFailed;
-}
-
 Invocation read_command_line(const std::vector<std::string>& words) {
   CLI::App app(kAbout, "loftbeat");
   app.set_version_flag("--version", "loftbeat " LOFTBEAT_VERSION);
   app.require_subcommand(1);
-  app.footer("\nSee loftbeat review --help.");
+  app.footer("\nSee loftbeat review --help and loftbeat sound --help.");
   Written written;
   add_review(*app.add_subcommand("review", kReviewAbout), written);
-  if (words.empty()) return {std::nullopt, kWrongUse, "", app.help()};
-  Invocation invocation = parse(app, words);
+  WrittenSound sound;
+  add_sound_options(*app.add_subcommand("sound", kSoundAbout), sound);
+  if (words.empty()) return {std::nullopt, std::nullopt, kWrongUse, "", app.help()};
+  const std::vector<std::string> commands = {"review", "sound"};
+  const bool option = words.front().rfind('-', 0) == 0;
+  const bool known = std::count(commands.begin(), commands.end(), words.front()) > 0;
+  if (!known && words.front() != "--help" && words.front() != "-h" && words.front() != "--version")
+    return {std::nullopt, std::nullopt, kWrongUse, "",
+            fmt::format("loftbeat: {}\nSee loftbeat --help.\n",
+                        option ? "name the command first, then its options."
+                               : no_such_command(words.front(), commands))};
+  const std::string& command = known ? words.front() : commands.front();
+  Invocation invocation = parse(app, words, command);
   const bool told = !invocation.output.empty() || !invocation.errors.empty();
   if (told) return invocation;
+  if (sound.given) {
+    Result<SoundOrder> order = sound_order_from(sound);
+    if (!order) return refused(to_string(order.error()), command);
+    invocation.sound = std::move(*order);
+    return invocation;
+  }
   Result<ReviewOrder> order = order_from(written);
-  if (!order) return refused(to_string(order.error()));
+  if (!order) return refused(to_string(order.error()), command);
   invocation.order = std::move(*order);
   return invocation;
 }

@@ -4,20 +4,12 @@
 #include <string>
 #include <vector>
 
+#include "app/endings.h"
+#include "app/sound_order.h"
 #include "base/base.h"
 #include "plan/plan.h"
 
 namespace loftbeat::app {
-
-// What the program answers with when it ends.
-inline constexpr int kReviewed = 0;
-inline constexpr int kFailed = 1;      // the system refused: disk full, no memory
-inline constexpr int kWrongUse = 2;    // the command line makes no sense
-inline constexpr int kUnreadable = 3;  // a file cannot be read, or is not what it should be
-inline constexpr int kNoFit = 4;       // the take is not of this score
-
-// The exit code for a failure.
-[[nodiscard]] int exit_code(const Error& error);
 
 // `loftbeat review`, understood. Either `plan_path` names a plan file, or it is empty and `plan`
 // holds what the options say.
@@ -32,6 +24,7 @@ struct ReviewOrder {
 // A command line read: an order, or what to print and how to end.
 struct Invocation {
   std::optional<ReviewOrder> order;
+  std::optional<SoundOrder> sound;
   int code = kReviewed;
   std::string output;  // for standard output (--help, --version)
   std::string errors;  // for standard error

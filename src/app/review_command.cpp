@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <utility>
 
+#include "app/endings.h"
 #include "app/terminal_choice.h"
 #include "music/read.h"
 #include "plan/read.h"
@@ -12,12 +13,6 @@
 
 namespace loftbeat::app {
 namespace {
-
-int fail(const Error& error) {
-  const std::string line = "loftbeat: " + report::clean_text(to_string(error)) + "\n";
-  std::fputs(line.c_str(), stderr);
-  return exit_code(error);
-}
 
 std::string file_name(const std::string& path) { return path.substr(path.find_last_of('/') + 1); }
 

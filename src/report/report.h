@@ -1,9 +1,12 @@
 #pragma once
 
-// A review shown: terminal text, JSON, and a page. Computes nothing; see timing/ and practice/
-// for what the numbers mean.
+// A review, or the measures of a plan's stops, shown: terminal text, JSON, and a page. Computes
+// nothing; see timing/ and practice/ for what the numbers mean.
 
 #include "report/json.h"
+#include "report/measure_json.h"
+#include "report/measure_page.h"
+#include "report/measure_text.h"
 #include "report/page.h"
 #include "report/terminal.h"
 #include "report/utf8.h"

@@ -87,7 +87,8 @@ std::string draw_lines(const Line::Frame& frame) {
     first.add({column.first});
     second.add({column.second});
   }
-  std::string text = first.done() + second.done();
+  const auto heading = [](const std::string& line) { return line == "\n" ? "" : line; };
+  std::string text = heading(first.done()) + heading(second.done());
   for (const auto& row : frame.table.rows) {
     Line line(frame);
     for (const Cell& cell : row) line.add(cell);

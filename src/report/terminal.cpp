@@ -1,52 +1,23 @@
 #include "report/terminal.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
 
 #include "report/summary.h"
 #include "report/tables.h"
+#include "report/text_writer.h"
 #include "report/utf8.h"
 
 namespace loftbeat::report {
 namespace {
 
 constexpr std::size_t kPlacesShown = 12;
-constexpr int kTextWidth = 100;  // sentences wider than this are hard to read
-
-class Text {
- public:
-  explicit Text(const TerminalStyle& style) : style_(style), prose_(style) {
-    prose_.width = std::min(style.width, kTextWidth);
-  }
-
-  void heading(const std::string& words) {
-    if (!out_.empty()) out_ += "\n";
-    out_ += strong(words, style_) + "\n";
-  }
-  void line(const std::string& words) { out_ += wrap(words, prose_); }
-  void note(const std::string& words) { out_ += faint(wrap(words, prose_), style_); }
-  void item(const std::string& bullet, const std::string& words) {
-    out_ += wrap(bullet + words, prose_, display_width(bullet));
-  }
-  void items(const std::vector<std::string>& lines) {
-    for (const std::string& words : lines) item("  ", words);
-  }
-  void table(const Table& table) { out_ += draw_table(table, style_); }
-  [[nodiscard]] std::string done() { return std::move(out_); }
-
- private:
-  const TerminalStyle& style_;
-  TerminalStyle prose_;
-  std::string out_;
-};
 
 std::string title_of(const practice::Review& review) {
   const std::string& title = review.plan.title.empty() ? review.score.title : review.plan.title;
   return title.empty() ? "Untitled hymn" : clean_text(title);
 }
 
-void write_places(Text& text, const practice::Review& review) {
+void write_places(TextWriter& text, const practice::Review& review) {
   std::vector<std::string> lines = place_lines(review);
   if (lines.empty()) return;
   const std::size_t left = lines.size() > kPlacesShown ? lines.size() - kPlacesShown : 0;
@@ -56,13 +27,13 @@ void write_places(Text& text, const practice::Review& review) {
   text.items(lines);
 }
 
-void write_list(Text& text, const char* heading, const std::vector<std::string>& lines) {
+void write_list(TextWriter& text, const char* heading, const std::vector<std::string>& lines) {
   if (lines.empty()) return;
   text.heading(heading);
   text.items(lines);
 }
 
-void write_advice(Text& text, const practice::Review& review) {
+void write_advice(TextWriter& text, const practice::Review& review) {
   text.heading("Practise first");
   if (review.advice.empty())
     text.line("  Nothing stands out. Play it again, or take the next hymn.");
@@ -81,7 +52,7 @@ std::vector<std::string> notice_lines(const practice::Review& review) {
 }  // namespace
 
 std::string terminal_text(const practice::Review& review, const TerminalStyle& style) {
-  Text text(style);
+  TextWriter text(style);
   text.heading(fmt::format("{}, {}", title_of(review), clean_text(review.take_name)));
   text.line(tempo_line(review));
   text.line(passes_line(review));

@@ -155,4 +155,14 @@ Performance cut_at(const Performance& performance, std::int64_t frames) {
   return shorter;
 }
 
+Performance at_speed(Performance performance, double times) {
+  const auto scaled = [&](std::int64_t frame) {
+    return static_cast<std::int64_t>(static_cast<double>(frame) / times + 0.5);
+  };
+  for (rt::Event& event : performance.events) event.frame = scaled(event.frame);
+  for (Mark& mark : performance.marks) mark.frame = scaled(mark.frame);
+  performance.frames = scaled(performance.frames);
+  return performance;
+}
+
 }  // namespace loftbeat::voice

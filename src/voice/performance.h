@@ -64,6 +64,9 @@ class PerformanceBuilder {
 // counts from there. At or after the end nothing is left but the stops.
 [[nodiscard]] Performance from_frame(const Performance& performance, std::int64_t frame);
 
+// The performance so many times as fast, 0.1 to 10: pitches stay.
+[[nodiscard]] Performance at_speed(Performance performance, double times);
+
 // The performance with everything after `frames` cut off and all keys released there.
 [[nodiscard]] Performance cut_at(const Performance& performance, std::int64_t frames);
 

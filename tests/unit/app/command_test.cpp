@@ -1,8 +1,5 @@
 // The program itself, as it is called: exit codes, what goes where, on the demo parish.
 
-#include <sys/wait.h>
-#include <unistd.h>
-
 #include <cstdio>
 #include <cstdlib>
 #include <string>
@@ -10,6 +7,7 @@
 #include <gtest/gtest.h>
 
 #include "base/file.h"
+#include "program.h"
 #include "take/smf_take.h"
 
 namespace loftbeat::app {
@@ -17,29 +15,6 @@ namespace {
 
 const std::string kSessions = std::string(LOFTBEAT_SOURCE_DIR) + "/sessions/";
 const std::string kDemo = "review '" + kSessions + "demo.plan.toml' '" + kSessions + "demo.mid' ";
-
-struct Ending {
-  int code = -1;
-  std::string output;
-  std::string errors;
-};
-
-// Tests run beside each other: every process has files of its own.
-std::string scratch(const std::string& name) {
-  return ::testing::TempDir() + "loftbeat-" + std::to_string(::getpid()) + "-" + name;
-}
-
-Ending run(const std::string& arguments, const std::string& environment = "") {
-  const std::string stem = scratch("command");
-  const std::string command = environment + " '" LOFTBEAT_PROGRAM "' " + arguments + " >'" + stem +
-                              ".out' 2>'" + stem + ".err'";
-  Ending ending;
-  const int status = std::system(command.c_str());
-  ending.code = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  ending.output = read_file(stem + ".out").value();
-  ending.errors = read_file(stem + ".err").value();
-  return ending;
-}
 
 std::size_t lines_in(const std::string& text) {
   std::size_t lines = 0;

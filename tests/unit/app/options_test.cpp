@@ -114,5 +114,25 @@ TEST(ExitCode, OneForEachKindOfFailure) {
   EXPECT_EQ(exit_code({ErrorKind::failed, "", "", 0, 0, ""}), 1);
 }
 
+TEST(Options, WhatIsWrongIsSaidInPlainWords) {
+  const std::vector<std::pair<std::vector<std::string>, std::string>> cases = {
+      {{"reviw", "x"}, "there is no command \"reviw\"; expected review or sound. Did you mean"},
+      {{"--tempo", "70", "review"}, "name the command first"},
+      {{"review", "--tempo", "abc", "x"}, "--tempo abc is not understood; expected a number."},
+      {{"review", "--tempo"}, "--tempo needs a value after it."},
+      {{"review", "--tmpo", "70", "a"}, "--tmpo is no option of loftbeat review. Did you mean"},
+      {{"sound", "a", "--speed", "80"}, "--speed goes with --take"},
+      {{"sound", "a", "b"}, "\"b\" is one file or word too many."},
+      {{"sound", "--swell", "7"}, "--swell 7 is not understood; expected a number from 0 to 1."},
+      {{"sound", "--people", "x"}, "expected a number from 0 to 10000."},
+  };
+  for (const auto& [words, sentence] : cases) {
+    const Invocation told = read_command_line(words);
+    EXPECT_EQ(told.code, kWrongUse);
+    EXPECT_NE(told.errors.find(sentence), std::string::npos) << told.errors;
+    EXPECT_NE(told.errors.find("See loftbeat"), std::string::npos) << told.errors;
+  }
+}
+
 }  // namespace
 }  // namespace loftbeat::app

@@ -37,6 +37,10 @@ class PlanMaker {
       plan.interludes.push_back({1 + below(200), chance() ? 0 : real(0, 512)});
     }
     plan.amen = chance();
+    if (chance()) plan.organ_path = plan.score_path + ".organ.toml";
+    if (chance()) plan.church_path = plan.score_path + ".church.toml";
+    if (chance()) plan.people = below(10001);
+    plan.registration = registration();
     plan.tolerances = {real(0, 2000), real(0, 100), real(0, 100),  real(0, 100),
                        real(0, 100),  real(0, 16),  real(0, 1000), real(0, 1000)};
     return plan;
@@ -78,11 +82,38 @@ class PlanMaker {
     return {one_of<std::string>({"1", "12", "X1", "4:3", "a \"b\"", "7a"}),
             chance() ? 1 : real(1, 64), 0};
   }
+  std::optional<std::vector<std::string>> names() {
+    if (chance()) return std::nullopt;
+    std::vector<std::string> names;
+    for (int i = below(4); i > 0; --i) {
+      names.push_back(
+          one_of<std::string>({"Great Open Diapason 8", "a \"b\"", "Flöte 8′", "x = 1"}));
+    }
+    return names;
+  }
+  RegistrationPlan registration() {
+    RegistrationPlan drawn;
+    drawn.stops = names();
+    drawn.couplers = names();
+    drawn.tremulants = names();
+    switch (below(3)) {
+      case 0: drawn.swell = real(0, 1); break;
+      case 1:
+        drawn.swell_of.emplace();
+        for (int i = below(3); i > 0; --i) {
+          (*drawn.swell_of)[one_of<std::string>({"Swell", "a.b \"c\"", "Récit"})] = real(0, 1);
+        }
+        break;
+      default: break;
+    }
+    return drawn;
+  }
   PassPlan pass() {
     PassPlan pass;
     pass.textures = textures(0);
     pass.transpose_semitones = below(25) - 12;
     if (chance()) pass.broadening = Broadening{place(), real(50, 100)};
+    pass.registration = registration();
     return pass;
   }
   PassPlan verse() {
@@ -101,7 +132,16 @@ void expect_same(const Place& a, const Place& b) {
   EXPECT_EQ(a.beat, b.beat);
 }
 
+void expect_same(const RegistrationPlan& a, const RegistrationPlan& b) {
+  EXPECT_EQ(a.stops, b.stops);
+  EXPECT_EQ(a.couplers, b.couplers);
+  EXPECT_EQ(a.tremulants, b.tremulants);
+  EXPECT_EQ(a.swell, b.swell);
+  EXPECT_EQ(a.swell_of, b.swell_of);
+}
+
 void expect_same(const PassPlan& a, const PassPlan& b) {
+  expect_same(a.registration, b.registration);
   EXPECT_EQ(a.textures, b.textures);
   EXPECT_EQ(a.unaccompanied, b.unaccompanied);
   EXPECT_EQ(a.transpose_semitones, b.transpose_semitones);
@@ -125,6 +165,10 @@ void expect_same(const Tolerances& a, const Tolerances& b) {
 }
 
 void expect_same_lists(const Plan& a, const Plan& b) {
+  EXPECT_EQ(a.organ_path, b.organ_path);
+  EXPECT_EQ(a.church_path, b.church_path);
+  EXPECT_EQ(a.people, b.people);
+  expect_same(a.registration, b.registration);
   ASSERT_EQ(a.fermatas.size(), b.fermatas.size());
   for (std::size_t i = 0; i < a.fermatas.size(); ++i) {
     expect_same(a.fermatas[i].first, b.fermatas[i].first);
