@@ -3,30 +3,41 @@
 #include <cmath>
 
 #include "pipes/filter_curves.h"
+#include "pipes/interpolation.h"
 #include "pipes/noise.h"
 #include "pipes/pipe_spectrum.h"
+#include "pipes/soundfont.h"
 
 namespace loftbeat::pipes {
 namespace {
 
 using Bands = RankPowers::Bands;
 
-// A sound with its noise spread out, ready to be played higher or lower.
+// The sound of a zone's sample with its noise spread out, ready to be played higher or lower.
 struct Spread {
-  explicit Spread(const Rank& rank, const Zone& zone)
-      : sound(steady_sound(rank, zone)),
-        noise(noise_partials(rank.wind, sound.noise_from_hz, sound.noise_power)) {}
-  SteadySound sound;
-  std::vector<hearing::Partial> noise;
+  struct Part {
+    double hz;
+    double power;         // at the root, where the sample is played as it stands
+    double interpolated;  // at the other keys
+  };
+  explicit Spread(const Rank& rank, const Zone& zone) {
+    const SteadySound sound = steady_sound(rank, zone);
+    for (const SteadySound::Line& line : sound.lines) add(sound.hz(line), line.power);
+    for (const hearing::Partial& partial :
+         noise_partials(rank.wind, sound.noise_from_hz, sound.noise_power))
+      add(partial.hz, hearing::power_from_level(partial.level_db));
+  }
+  void add(double hz, double power) {
+    parts.push_back({hz, power, power * cubic_power(hz / kSampleRate)});
+  }
+  std::vector<Part> parts;
 };
 
 Bands bands_at(const Spread& spread, double ratio) {
   Bands bands{};
   const FilterCurves& curves = filter_curves();
-  for (const SteadySound::Line& line : spread.sound.lines)
-    curves.add(bands, ratio * spread.sound.hz(line), line.power);
-  for (const hearing::Partial& partial : spread.noise)
-    curves.add(bands, ratio * partial.hz, hearing::power_from_level(partial.level_db));
+  for (const Spread::Part& part : spread.parts)
+    curves.add(bands, ratio * part.hz, ratio == 1 ? part.power : part.interpolated);
   return bands;
 }
 

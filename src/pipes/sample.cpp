@@ -114,8 +114,7 @@ std::int16_t point_of(double value) {
 }  // namespace
 
 double amplitude_of(double power) {
-  return std::numbers::sqrt2 * std::pow(10.0, -(kFullScalePowerDb + kFluidSynthGainDb) / 20) *
-         std::sqrt(power);
+  return std::numbers::sqrt2 * std::pow(10.0, -kFullScalePowerDb / 20) * std::sqrt(power);
 }
 
 Sample make_sample(const Rank& rank, const Zone& zone) {

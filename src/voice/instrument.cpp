@@ -6,6 +6,7 @@
 
 #include "base/nearest.h"
 #include "pipes/soundfont.h"
+#include "pipes/zones.h"
 #include "room/acoustics.h"
 #include "room/impulse_response.h"
 #include "voice/rt/fluid_pipes.h"
@@ -50,6 +51,10 @@ Result<std::unique_ptr<rt::PipeSource>> make_pipes(const InstrumentOrder& order)
   spec.soundfont = order.soundfont;
   spec.divisions = static_cast<int>(organ.divisions.size());
   spec.polyphony = polyphony_for(organ);
+  for (const pipes::Zone& zone : pipes::zones())
+    spec.as_recorded.set(static_cast<std::size_t>(zone.root));
+  spec.bends.resize(organ.divisions.size());
+  for (const organ::Tremulant& tremulant : organ.tremulants) spec.bends[tremulant.division] = true;
   for (const organ::Stop& stop : organ.stops) {
     Result<rt::FluidSpec::Stop> pipes = pipes_of(organ, stop, *order.recipes);
     if (!pipes) return pipes.error();
@@ -122,14 +127,13 @@ Result<std::unique_ptr<rt::Player>> make_player(const InstrumentOrder& order) {
   for (const organ::Tremulant& tremulant : order.organ->tremulants)
     spec.tremulants.push_back(
         {static_cast<int>(tremulant.division), tremulant.rate_hz, tremulant.depth_cents});
+  spec.quantum = order.quantum;
   double loss = -kDryLossDb;
   if (order.church != nullptr) {
     loss = kPressureAtOneMetreDb;
     if (Status status = add_room(order, spec); !status) return status.error();
   }
-  // The samples are weaker by what FluidSynth would add; FluidPipes takes that off by itself.
-  const double samples = pipes::kFullScalePowerDb + pipes::kFluidSynthGainDb;
-  spec.output_gain = amplitude(samples + loss - kFullScaleSplDb + order.volume_db);
+  spec.output_gain = amplitude(pipes::kFullScalePowerDb + loss - kFullScaleSplDb + order.volume_db);
   spec.limiter = order.limiter;
   spec.quiet_start_db = order.quiet_start_db;
   return std::make_unique<rt::Player>(std::move(spec));

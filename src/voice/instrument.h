@@ -28,7 +28,7 @@ struct InstrumentOrder {
   std::string soundfont;                    // path
   const room::Church* church = nullptr;     // null: dry
   int people = 0;                           // in the church
-  // Frames rendered at a time in a church: 128 to be quick at the keys, 8192 for files (less work).
+  // Frames rendered at a time: 128 to be quick at the keys, 8192 for files (less work).
   std::size_t quantum = 128;
   rt::LimiterUse limiter = rt::LimiterUse::on;
   double volume_db = 0;       // on top of the calibration, -80 to 40

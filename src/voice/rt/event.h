@@ -12,6 +12,8 @@ inline constexpr int kSampleRate = 48000;
 // at the start of the block that its frame falls in: at most 63 frames early, never late.
 // Worked number: frame 127 lies in the block that begins at frame 64.
 inline constexpr int kBlockFrames = 64;
+// So many blocks are rendered at once where nothing happens in them.
+inline constexpr int kMostBlocks = 16;
 
 enum class Act : std::uint8_t {
   key_down,            // division, index = key 0 to 127

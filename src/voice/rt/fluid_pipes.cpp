@@ -116,7 +116,8 @@ FluidPipes::FluidPipes(std::unique_ptr<Synth> synth, const FluidSpec& spec)
     : synth_(std::move(synth)),
       channels_of_(static_cast<std::size_t>(spec.divisions)),
       outputs_(2 * static_cast<std::size_t>(spec.divisions)),
-      unused_(kBlockFrames),
+      unused_(static_cast<std::size_t>(kMostBlocks) * kBlockFrames),
+      as_recorded_(spec.as_recorded),
       polyphony_(std::clamp(spec.polyphony, 16, 16384)) {}
 
 FluidPipes::~FluidPipes() = default;
@@ -157,7 +158,11 @@ Status FluidPipes::set_up_channels(const FluidSpec& spec) {
     std::vector<int>& group = channels_of_[static_cast<std::size_t>(stop.division)];
     const int channel = static_cast<int>(group.size()) * spec.divisions + stop.division;
     group.push_back(channel);
-    channels_.push_back({channel, 12 * stop.octaves_up});
+    const auto division = static_cast<std::size_t>(stop.division);
+    channels_.push_back({channel, 12 * stop.octaves_up,
+                         division < spec.bends.size() && spec.bends[division],
+                         FLUID_INTERP_4THORDER});
+    fluid_synth_set_interp_method(synth, channel, FLUID_INTERP_4THORDER);
     fluid_synth_set_channel_type(synth, channel, CHANNEL_TYPE_MELODIC);
     if (fluid_synth_program_select(synth, channel, synth_->font, 0, stop.program) != FLUID_OK)
       return refuse(
@@ -178,6 +183,15 @@ int FluidPipes::pipe_key(int stop, int key) const {
   return pipe >= 0 && pipe < kKeys ? pipe : -1;
 }
 
+// A voice keeps what its channel says when it starts.
+void FluidPipes::set_interpolation(Channel& channel, int pipe) {
+  const bool as_recorded = as_recorded_[static_cast<std::size_t>(pipe)] && !channel.bends;
+  const int wanted = as_recorded ? FLUID_INTERP_NONE : FLUID_INTERP_4THORDER;
+  if (channel.interpolation == wanted) return;
+  channel.interpolation = wanted;
+  fluid_synth_set_interp_method(synth_->handle.get(), channel.number, wanted);
+}
+
 void FluidPipes::speak(int stop, int key) {
   const int pipe = pipe_key(stop, key);
   if (pipe < 0) return;
@@ -185,8 +199,9 @@ void FluidPipes::speak(int stop, int key) {
     ++refused_;
     return;
   }
-  fluid_synth_noteon(synth_->handle.get(), channels_[static_cast<std::size_t>(stop)].number, pipe,
-                     kFullVelocity);
+  Channel& channel = channels_[static_cast<std::size_t>(stop)];
+  set_interpolation(channel, pipe);
+  fluid_synth_noteon(synth_->handle.get(), channel.number, pipe, kFullVelocity);
 }
 
 void FluidPipes::hush(int stop, int key) {
@@ -207,15 +222,16 @@ void FluidPipes::cut_off() { fluid_synth_all_sounds_off(synth_->handle.get(), -1
 
 int FluidPipes::voices() const { return fluid_synth_get_active_voice_count(synth_->handle.get()); }
 
-void FluidPipes::render(const std::vector<float*>& out) {
+void FluidPipes::render(const std::vector<float*>& out, int blocks) {
+  const int frames = blocks * kBlockFrames;
   for (std::size_t d = 0; d < channels_of_.size(); ++d) {
     outputs_[2 * d] = out[d];
     outputs_[2 * d + 1] = unused_.data();
   }
-  fluid_synth_process(synth_->handle.get(), kBlockFrames, 0, nullptr,
-                      static_cast<int>(outputs_.size()), outputs_.data());
+  fluid_synth_process(synth_->handle.get(), frames, 0, nullptr, static_cast<int>(outputs_.size()),
+                      outputs_.data());
   for (std::size_t d = 0; d < channels_of_.size(); ++d)
-    for (int i = 0; i < kBlockFrames; ++i) out[d][i] *= gain_;
+    for (int i = 0; i < frames; ++i) out[d][i] *= gain_;
 }
 
 }  // namespace loftbeat::voice::rt

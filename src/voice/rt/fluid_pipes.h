@@ -1,5 +1,6 @@
 #pragma once
 
+#include <bitset>
 #include <cstdint>
 #include <memory>
 #include <string>
@@ -22,6 +23,12 @@ struct FluidSpec {
   std::string soundfont;  // path
   int divisions = 1;
   std::vector<Stop> stops;
+  // Keys at which the SoundFont's samples are played as they were recorded, point by point. There
+  // nothing is reckoned between points (but where a tremulant sways, see below), which saves half a
+  // voice's time. All others are interpolated by the fourth order.
+  std::bitset<kKeys> as_recorded;
+  // By division: whether its pitch may be bent. Then nothing is played as recorded there.
+  std::vector<bool> bends;
   // Voices that can sound at once, release included: 16 to 16384. When all are taken a further
   // pipe stays silent (and is counted); one that sounds is never taken away.
   int polyphony = 4096;
@@ -45,7 +52,7 @@ class FluidPipes : public PipeSource {
   void hush(int stop, int key) override;
   void bend(int division, double cents) override;
   void cut_off() override;
-  void render(const std::vector<float*>& out) override;
+  void render(const std::vector<float*>& out, int blocks) override;
   [[nodiscard]] int voices() const;  // that sound now
   [[nodiscard]] std::uint64_t refused() const { return refused_; }
 
@@ -54,16 +61,20 @@ class FluidPipes : public PipeSource {
   struct Channel {
     int number = 0;
     int semitones_up = 0;
+    bool bends = false;
+    int interpolation = 0;  // FluidSynth's number of what is in force for the next voice
   };
   FluidPipes(std::unique_ptr<Synth> synth, const FluidSpec& spec);
   Status set_up_channels(const FluidSpec& spec);
   [[nodiscard]] int pipe_key(int stop, int key) const;
+  void set_interpolation(Channel& channel, int pipe);
 
   std::unique_ptr<Synth> synth_;
   std::vector<Channel> channels_;              // by stop
   std::vector<std::vector<int>> channels_of_;  // by division
   std::vector<float*> outputs_;                // left and right of every division
   std::vector<float> unused_;                  // the side on which nothing sounds
+  std::bitset<kKeys> as_recorded_;
   int polyphony_;
   float gain_ = 1;
   std::uint64_t refused_ = 0;

@@ -14,8 +14,10 @@ class PipeSource : public PipeSink {
   virtual void bend(int division, double cents) = 0;
   // Ends every pipe at once, without its release.
   virtual void cut_off() = 0;
-  // Adds the next kBlockFrames frames: out[d] is the sound of division d.
-  virtual void render(const std::vector<float*>& out) = 0;
+  // Adds the next `blocks` blocks (1 to kMostBlocks) of kBlockFrames frames, in which no pipe
+  // begins or ends: out[d] is the sound of division d. The same sound comes out one block at a
+  // time; more at once take less work, since each sample is read for longer.
+  virtual void render(const std::vector<float*>& out, int blocks) = 0;
 };
 
 }  // namespace loftbeat::voice::rt

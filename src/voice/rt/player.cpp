@@ -17,6 +17,7 @@ constexpr double kVolumeDbPerSecond = 60;      // 3 dB in 50 ms
 constexpr double kQuietStartDbPerSecond = 30;  // slower, so that a hand can reach the knob
 constexpr double kTailReturnSeconds = 0.05;
 constexpr std::size_t kBlock = kBlockFrames;
+constexpr std::size_t kRun = kBlock * kMostBlocks;
 
 double amplitude(double db) { return std::pow(10.0, db / 20); }
 
@@ -53,13 +54,15 @@ Player::Player(PlayerSpec spec)
     enclosed_.push_back(box.has_value());
   }
   for (const TremulantSpec& tremulant : spec.tremulants) tremulants_.push_back({tremulant});
-  division_frames_.resize(divisions * kBlock);
+  division_frames_.resize(divisions * kRun);
   for (std::size_t d = 0; d < divisions; ++d)
-    divisions_.push_back(division_frames_.data() + d * kBlock);
+    divisions_.push_back(division_frames_.data() + d * kRun);
   sway_gain_.assign(divisions, 1);
   sway_cents_.assign(divisions, 0);
   swaying_.assign(divisions, false);
-  const std::size_t quantum = room_ ? room_->quantum() : kBlock;
+  const std::size_t quantum =
+      room_ ? room_->quantum() : std::max(spec.quantum / kBlock, std::size_t{1}) * kBlock;
+  volumes_db_.resize(quantum / kBlock);
   dry_.resize(quantum);
   left_.resize(quantum);
   right_.resize(quantum);
@@ -170,22 +173,36 @@ double Player::sway_amplitude(std::size_t division) const {
   return depth > 0 ? amplitude(kTremulantDb * sway_cents_[division] / depth) : 1;
 }
 
-void Player::render_block(float* out) {
-  carry_out_due();
-  sway();
-  bend_divisions();
-  std::fill(division_frames_.begin(), division_frames_.end(), 0.0F);
-  pipes_->render(divisions_);
-  std::fill_n(out, kBlock, 0.0F);
-  for (std::size_t d = 0; d < divisions_.size(); ++d) {
-    if (enclosed_[d]) boxes_[d].process(divisions_[d]);
-    const double gain = sway_amplitude(d);
-    apply_gain(divisions_[d], sway_gain_[d], gain);
-    sway_gain_[d] = gain;
-    for (std::size_t i = 0; i < kBlock; ++i) out[i] += divisions_[d][i];
+// For how many blocks from now on the pipes can be rendered at once: at least one, since what is
+// due has been carried out.
+std::size_t Player::blocks_till_something_happens() const {
+  const auto sways = [](const Sway& tremulant) { return tremulant.on; };
+  if (silencing_blocks_ > 0 || std::any_of(tremulants_.begin(), tremulants_.end(), sways)) return 1;
+  std::int64_t frame = now_ + static_cast<std::int64_t>(kRun);
+  if (const Event* event = queue_.front(); event != nullptr) frame = std::min(frame, event->frame);
+  if (next_ < list_.size()) frame = std::min(frame, list_begin_ + list_[next_].frame);
+  if (loop_frames_ > 0) frame = std::min(frame, list_begin_ + loop_frames_);
+  return static_cast<std::size_t>(std::max<std::int64_t>(1, (frame - now_) / kBlockFrames));
+}
+
+void Player::render_division(std::size_t division, float* out, std::size_t blocks) {
+  for (std::size_t block = 0; block < blocks; ++block) {
+    float* samples = divisions_[division] + block * kBlock;
+    if (enclosed_[division]) boxes_[division].process(samples);
+    const double gain = sway_amplitude(division);
+    apply_gain(samples, sway_gain_[division], gain);
+    sway_gain_[division] = gain;
+    for (std::size_t i = 0; i < kBlock; ++i) out[block * kBlock + i] += samples[i];
   }
+}
+
+void Player::render_run(float* out, std::size_t blocks) {
+  for (float* division : divisions_) std::fill_n(division, blocks * kBlock, 0.0F);
+  pipes_->render(divisions_, static_cast<int>(blocks));
+  std::fill_n(out, blocks * kBlock, 0.0F);
+  for (std::size_t d = 0; d < divisions_.size(); ++d) render_division(d, out, blocks);
   if (silencing_blocks_ > 0) fade_towards_silence(out);
-  now_ += kBlockFrames;
+  now_ += static_cast<std::int64_t>(blocks * kBlock);
 }
 
 // "Silence everything": 20 ms of fading, then the pipes are cut off where nobody hears it. The
@@ -216,13 +233,17 @@ void Player::add_room() {
   }
 }
 
-void Player::set_volume() {
-  const double rate = reached_db_ < volume_db_ ? kQuietStartDbPerSecond : kVolumeDbPerSecond;
-  const double most = rate * static_cast<double>(left_.size()) / kSampleRate;
-  reached_db_ = std::clamp(volume_db_, reached_db_ - most, reached_db_ + most);
-  const double to = amplitude(reached_db_) * output_gain_;
-  const double step = (to - gain_) / static_cast<double>(left_.size());
-  for (std::size_t i = 0; i < left_.size(); ++i) {
+void Player::set_volume(std::size_t block) {
+  const double wanted_db = volumes_db_[block];
+  double to = gain_;
+  if (reached_db_ != wanted_db) {
+    const double rate = reached_db_ < wanted_db ? kQuietStartDbPerSecond : kVolumeDbPerSecond;
+    const double most = rate * kBlockFrames / kSampleRate;
+    reached_db_ = std::clamp(wanted_db, reached_db_ - most, reached_db_ + most);
+    to = amplitude(reached_db_) * output_gain_;
+  }
+  const double step = (to - gain_) / kBlockFrames;
+  for (std::size_t i = block * kBlock; i < (block + 1) * kBlock; ++i) {
     gain_ += step;
     left_[i] = static_cast<float>(static_cast<double>(left_[i]) * gain_);
     right_[i] = static_cast<float>(static_cast<double>(right_[i]) * gain_);
@@ -230,8 +251,21 @@ void Player::set_volume() {
   gain_ = to;
 }
 
+void Player::set_volume() {
+  for (std::size_t block = 0; block < volumes_db_.size(); ++block) set_volume(block);
+}
+
 void Player::render_quantum() {
-  for (std::size_t at = 0; at < dry_.size(); at += kBlock) render_block(dry_.data() + at);
+  for (std::size_t block = 0; block < volumes_db_.size();) {
+    carry_out_due();
+    sway();
+    bend_divisions();
+    const std::size_t blocks =
+        std::min(blocks_till_something_happens(), volumes_db_.size() - block);
+    std::fill_n(volumes_db_.begin() + static_cast<std::ptrdiff_t>(block), blocks, volume_db_);
+    render_run(dry_.data() + block * kBlock, blocks);
+    block += blocks;
+  }
   if (room_) {
     add_room();
   } else {

@@ -36,8 +36,11 @@ struct PlayerSpec {
   std::vector<TremulantSpec> tremulants;
   std::unique_ptr<PipeSource> pipes;
   std::unique_ptr<Convolver> room;  // null: dry
-  double direct_gain = 1;           // amplitude of the sound that comes straight, with a room
-  double output_gain = 1;           // amplitude, on all that is heard
+  // Frames rendered at a time without a room (with one its own quantum counts); a multiple of
+  // kBlockFrames. More is less work.
+  std::size_t quantum = kBlockFrames;
+  double direct_gain = 1;  // amplitude of the sound that comes straight, with a room
+  double output_gain = 1;  // amplitude, on all that is heard
   LimiterUse limiter = LimiterUse::on;
   float ceiling = 0.891F;  // -1 dB of full scale
   // dB below the volume from which playing rises (at 30 dB a second): the quiet start. 0 = none.
@@ -48,8 +51,8 @@ struct PlayerSpec {
 //
 //   pipes -> swell box, tremulant by division -> one channel -> room -> volume -> limiter
 //
-// Rendering goes in steps of the room's quantum (64 frames without a room), the pipes in blocks of
-// 64; whatever number of frames render() is asked for, the sound is the same.
+// Rendering goes in steps of the quantum, the pipes in blocks of 64, several at once where nothing
+// happens; whatever number of frames render() is asked for, the sound is the same.
 //
 // render() belongs to the audio thread: no lock, no allocation, no file, no log. post() belongs to
 // one other thread. The rest of what is public may be called from any thread. Everything is
@@ -97,11 +100,14 @@ class Player {
   void sway();
   void bend_divisions();
   [[nodiscard]] double sway_amplitude(std::size_t division) const;
-  void render_block(float* out);
+  [[nodiscard]] std::size_t blocks_till_something_happens() const;
+  void render_run(float* out, std::size_t blocks);
+  void render_division(std::size_t division, float* out, std::size_t blocks);
   void fade_towards_silence(float* out);
   void render_quantum();
   void add_room();
   void set_volume();
+  void set_volume(std::size_t block);
   void tell();
 
   EventQueue queue_;
@@ -122,10 +128,11 @@ class Player {
   std::int64_t list_begin_ = 0;  // frame at which the list began (the last time round)
   std::int64_t now_ = 0;         // first frame of the next block
 
-  double volume_db_ = 0;      // wanted
-  double reached_db_ = 0;     // in force
-  double gain_ = 1;           // the same as amplitude, output gain included
-  int silencing_blocks_ = 0;  // > 0: all is fading, events wait
+  double volume_db_ = 0;            // wanted now ...
+  std::vector<double> volumes_db_;  // ... and in each block of this quantum
+  double reached_db_ = 0;           // in force
+  double gain_ = 1;                 // the same as amplitude, output gain included
+  int silencing_blocks_ = 0;        // > 0: all is fading, events wait
   std::int64_t tail_muted_until_ = 0;
   double tail_gain_ = 1;
 

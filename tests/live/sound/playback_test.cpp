@@ -23,8 +23,8 @@ class Saws : public rt::PipeSource {
   void hush(int /*stop*/, int key) override { keys_ -= key; }
   void bend(int /*division*/, double /*cents*/) override {}
   void cut_off() override { keys_ = 0; }
-  void render(const std::vector<float*>& out) override {
-    for (int i = 0; i < rt::kBlockFrames; ++i) {
+  void render(const std::vector<float*>& out, int blocks) override {
+    for (int i = 0; i < blocks * rt::kBlockFrames; ++i) {
       ++frame_;
       const auto step = static_cast<float>(frame_ % 9973) / 9973.0F;
       if (keys_ > 0) out[0][i] += step * static_cast<float>(keys_) / 1000.0F;

@@ -6,7 +6,7 @@
 
 namespace loftbeat::pipes {
 
-// What FluidSynth makes of a SoundFont at 48 kHz and gain 1, one key at a time, velocity and volume
+// What FluidSynth makes of a SoundFont at 48 kHz, its own gain taken off, one key at a time, velocity and volume
 // at their highest, panned to the left, which is what is returned.
 class Renderer {
  public:

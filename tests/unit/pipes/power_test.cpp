@@ -7,6 +7,7 @@
 
 #include "hearing/spectrum.h"
 #include "pipes/filter_curves.h"
+#include "pipes/interpolation.h"
 #include "pipes/pipe_spectrum.h"
 #include "recipe_fixture.h"
 
@@ -22,6 +23,22 @@ TEST(FilterCurves, AgreeWithTheFilters) {
       if (exact < 1e-5) continue;
       EXPECT_NEAR(10 * std::log10(bands[band] / exact), 0, 0.01) << hz << " band " << band;
     }
+  }
+}
+
+// The kernel itself, integrated in small steps.
+TEST(CubicPower, IsThatOfTheKernel) {
+  const auto kernel = [](double x) {
+    return x < 1 ? (1.5 * x - 2.5) * x * x + 1 : ((-0.5 * x + 2.5) * x - 4) * x + 2;
+  };
+  for (const double cycles : {0.0, 0.005, 0.011, 0.1, 0.25, 0.35, 0.5}) {
+    constexpr int kSteps = 4000;
+    double sum = 0;
+    for (int i = 0; i < kSteps; ++i) {
+      const double x = 2 * (i + 0.5) / kSteps;
+      sum += 2 * kernel(x) * std::cos(2 * M_PI * cycles * x) * 2 / kSteps;
+    }
+    EXPECT_NEAR(cubic_power(cycles), sum * sum, 1e-6) << cycles;
   }
 }
 

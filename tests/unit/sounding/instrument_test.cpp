@@ -6,6 +6,7 @@
 
 #include <gtest/gtest.h>
 
+#include "pipes/pipe_spectrum.h"
 #include "small_organ.h"
 #include "voice/perform_chord.h"
 
@@ -53,6 +54,27 @@ TEST(Instrument, SaysWhichStopHasNoPipes) {
   const auto odd = make_player(dry_order(organ));
   ASSERT_FALSE(odd.ok());
   EXPECT_NE(to_string(odd.error()).find("octaves apart"), std::string::npos);
+}
+
+// What FluidSynth adds of its own is taken off, no more and no less: one pipe comes out with the
+// very power that its recipe reckons, at the root of its zone and beside it.
+TEST(Instrument, OnePipeComesOutWithItsPower) {
+  const organ::Organ organ = small_organ();
+  for (const char* name : {"Great Open Diapason 8", "Great Principal 4"}) {
+    const organ::Registration stops = drawn(organ, {name});
+    const organ::Stop& stop = organ.stops[stops.stops.front()];
+    const pipes::Rank& rank = *recipes().find(stop.rank);
+    for (const int key : {48, 49, 60, 61}) {
+      const auto chord = perform_chord(organ, stops, std::to_string(key), 4);
+      ASSERT_TRUE(chord.ok()) << to_string(chord.error());
+      const double level = rms_db(sound_of(organ, *chord, 192'000), 48'000, 192'000);
+      const pipes::SteadySound sound = pipes::steady_sound(rank, pipes::zone_of(key));
+      double power = sound.noise_power;
+      for (const pipes::SteadySound::Line& line : sound.lines) power += line.power;
+      EXPECT_NEAR(level, 10 * std::log10(power) + dry_gain_db(organ, stop), 0.05)
+          << name << " key " << key;
+    }
+  }
 }
 
 // A 4' stop on an 8' rank is that rank an octave higher.

@@ -20,7 +20,7 @@ Sound render(FluidPipes& pipes, int divisions, int blocks) {
     std::vector<float*> out;
     out.reserve(sound.size());
     for (auto& division : sound) out.push_back(division.data() + b * kBlockFrames);
-    pipes.render(out);
+    pipes.render(out, 1);
   }
   return sound;
 }

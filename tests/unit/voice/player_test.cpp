@@ -26,9 +26,9 @@ class Constants : public PipeSource {
   }
   void bend(int /*division*/, double cents) override { cents_.insert(cents); }
   void cut_off() override { count_.clear(); }
-  void render(const std::vector<float*>& out) override {
+  void render(const std::vector<float*>& out, int blocks) override {
     for (std::size_t d = 0; d < out.size(); ++d)
-      for (int i = 0; i < kBlockFrames; ++i)
+      for (int i = 0; i < blocks * kBlockFrames; ++i)
         out[d][i] += 0.01F * static_cast<float>(count_[static_cast<int>(d)]);
   }
   std::set<double> cents_;
