@@ -69,7 +69,8 @@ SteadySound steady_sound(const Rank& rank, const Zone& zone) {
   const double top_hz = kHighestPartialHz * std::exp2((zone.root - zone.highest) / 12.0);
   for (std::size_t p = 0; p < intended.size(); ++p) {
     Seeded seeded(rank.id, zone.root, static_cast<int>(p));
-    const double hz = intended[p] * std::exp2(seeded.within(rank.scatter.cents) / 1200);
+    const double hz =
+        intended[p] * std::exp2((rank.tuning_cents + seeded.within(rank.scatter.cents)) / 1200);
     const double own = whole / static_cast<double>(intended.size()) *
                        hearing::power_from_level(seeded.within(rank.scatter.db));
     sound.pipe_hz.push_back(hz);
@@ -90,7 +91,11 @@ SteadySound steady_sound(const Rank& rank, const Zone& zone) {
 int key_cents(const Rank& rank, int key) {
   if (!has_key(key) || key == zone_of(key).root) return 0;
   Seeded seeded(rank.id, key, -1);
-  return rank.scatter.cents > 0 ? static_cast<int>(std::lround(seeded.within(1.4999))) : 0;
+  const int cents =
+      rank.scatter.cents > 0 ? static_cast<int>(std::lround(seeded.within(1.4999))) : 0;
+  // Rather back towards the true pitch than further away: with the scatter it stays below 3 cents.
+  constexpr double kFarOff = 1.5;
+  return std::abs(rank.tuning_cents + cents) > kFarOff ? -cents : cents;
 }
 
 }  // namespace loftbeat::pipes

@@ -26,6 +26,10 @@ struct Rank {
   double feet = 8;  // 8 / feet is the harmonic of the 8' pitch; of a mixture its first pipe's
   int program = 0;  // SoundFont preset number in bank 0
   double offset_cents = 0;  // sharp (+) of the true pitch: a celeste
+  // How far the whole rank stands off besides, as tuners leave it, -1.2 to 1.2. Two ranks of one
+  // pitch that agreed better would meet in the same phase at every stroke and beat once in many
+  // seconds: one chord would always be too weak, another too strong. It counts as no offset.
+  double tuning_cents = 0;
   // Sound power of what one key makes speak, dB re 1 pW: at middle C (key 60), and its change for
   // each octave upwards.
   double power_db = 90;

@@ -115,6 +115,7 @@ Rank read_rank(const TomlTable& at, const std::string& file, Rank rank, Taken& t
   rank.power_per_octave_db =
       at["power-per-octave"].number(NumberRange{-12, 12}).value_or(rank.power_per_octave_db);
   rank.offset_cents = at["offset"].number(NumberRange{-50, 50}).value_or(rank.offset_cents);
+  rank.tuning_cents = at["tuning"].number(NumberRange{-1.2, 1.2}).value_or(rank.tuning_cents);
   read_making(at, rank);
   return rank;
 }

@@ -12,8 +12,7 @@ namespace loftbeat::pipes {
 //
 //   source = "..."                  where the figures come from; needed
 //   family = "principal"            "principal", "open-flute", "stopped-flute", "string",
-//   "celeste",
-//                                   "mutation", "mixture", "reed" or "voice"; needed
+//                                   "celeste", "mutation", "mixture", "reed" or "voice"; needed
 //   [tone]                          see pipes/tone.h; all of these are optional
 //   below = 6.02                    dB an octave up to the corner, 0 to 60
 //   corner = 5                      harmonic at middle C, 1 to 40
@@ -46,10 +45,14 @@ namespace loftbeat::pipes {
 //   label = "Principal 8"           printable ASCII, at most 19 letters
 //   program = 1                     0 to 127, each once in the folder
 //   pitch = "8"                     feet, 1/4 to 32; or, of a mixture,
-//   steps = [{ from = 24, pitches = ["1 1/3", "1"] }]   first key of each step, pipes it speaks (1
-//   to 8) power = 92                      dB re 1 pW at middle C, 40 to 115 power-per-octave = -2
-//   dB, -12 to 12 offset = 9                      cents, -50 to 50 source, tone, speech, wind,
-//   scatter, ensemble   as above, for this rank alone: what is not said
+//   steps = [{ from = 24, pitches = ["1 1/3", "1"] }]
+//                                   first key of each step, pipes it speaks (1 to 8)
+//   power = 92                      dB re 1 pW at middle C, 40 to 115
+//   power-per-octave = -2           dB, -12 to 12
+//   offset = 9                      cents, -50 to 50
+//   tuning = 0.8                    cents, -1.2 to 1.2
+//   source, tone, speech, wind, scatter, ensemble
+//                                   as above, for this rank alone: what is not said
 //                                   here is as the file has it
 //
 // Errors: no folder, no recipes in it, and whatever is wrong in a file, with file and line.

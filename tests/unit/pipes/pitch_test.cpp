@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "pipes/pipe_spectrum.h"
 #include "pipes/zones.h"
 #include "recipe_fixture.h"
 
@@ -46,6 +47,37 @@ TEST(IntendedPitch, BreaksBackWhereNoPipeIsShortEnough) {
   rank.steps = {{0, {2}}};
   EXPECT_NEAR(intended_hz(rank, 96)[0], kHighestPipeHz, 0.01);
   EXPECT_NEAR(intended_hz(rank, 97)[0], key_hz(97) * 2, 0.01);
+}
+
+// What a recipe and its seeds do to the pitch of a pipe, all keys and pipes. What the length of a
+// loop adds is printed by the tests of samples and measured in tests/reference/pipes.
+TEST(Tuning, KeepsEveryPipeNearItsIntendedPitch) {
+  for (const Rank& rank : shipped_recipes().ranks) {
+    for (int key = kLowestKey; key <= kHighestKey; ++key) {
+      const Zone& zone = zone_of(key);
+      const std::vector<double> sounded = steady_sound(rank, zone).pipe_hz;
+      const std::vector<double> meant = intended_hz(rank, zone.root);
+      ASSERT_EQ(sounded.size(), meant.size());
+      for (std::size_t i = 0; i < meant.size(); ++i) {
+        const double off = 1200 * std::log2(sounded[i] / meant[i]) + key_cents(rank, key);
+        EXPECT_LE(std::abs(off), 2.3) << rank.id << " key " << key;
+      }
+    }
+  }
+}
+
+// Ranks of one pitch that are drawn together must not stand in the same place.
+TEST(Tuning, KeepsRanksOfOnePitchApart) {
+  const Recipes recipes = shipped_recipes();
+  for (const Rank& a : recipes.ranks) {
+    for (const Rank& b : recipes.ranks) {
+      const bool alike = a.steps.size() == 1 && b.steps.size() == 1 && a.feet == b.feet &&
+                         a.family != organ::Family::voice && b.family != organ::Family::voice;
+      if (&a == &b || !alike) continue;
+      const double apart = a.offset_cents + a.tuning_cents - b.offset_cents - b.tuning_cents;
+      EXPECT_GE(std::abs(apart), 0.29) << a.id << " and " << b.id;
+    }
+  }
 }
 
 TEST(IntendedPitch, FollowsTheStepsOfAMixture) {
