@@ -11,10 +11,11 @@ namespace loftbeat::pipes {
 
 // A pipe of sound power P (dB re 1 pW) has in its sample an RMS of 10^((P - kFullScalePowerDb) /
 // 20), where a sine of amplitude 1 has RMS 0.7071. Levels are in the samples: every
-// initialAttenuation is 0, since players disagree about its unit (FluidSynth takes 0.4 of it). What
-// a player adds of its own is the player's business (voice/rt/fluid_pipes.cpp). Worked number: 92
-// dB gives RMS 0.126, -18 dB.
-inline constexpr double kFullScalePowerDb = 110;
+// initialAttenuation is 0, since players disagree about its unit (FluidSynth takes 0.4 of it). So
+// the weakest pipes are rounded the most, and full scale lies as low as the loudest rank (the
+// trombone, its peaks 0.3 dB below it) allows. What a player adds of its own is the player's
+// business (voice/rt/fluid_pipes.cpp). Worked number: 92 dB gives RMS 0.141, -17 dB.
+inline constexpr double kFullScalePowerDb = 109;
 
 // Of samples, and what FluidSynth should play at: then the middle key of each zone is played as it
 // stands, and its neighbours by interpolation: of the fourth order, which is FluidSynth's own

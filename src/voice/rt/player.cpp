@@ -15,7 +15,10 @@ namespace {
 constexpr int kSilencingBlocks = 15;           // 20 ms
 constexpr double kVolumeDbPerSecond = 60;      // 3 dB in 50 ms
 constexpr double kQuietStartDbPerSecond = 30;  // slower, so that a hand can reach the knob
-constexpr double kTailReturnSeconds = 0.05;
+// A muted tail comes back from so little by 3 dB in 50 ms: in a large church it is many times as
+// strong as the straight sound, which may be all that is heard when it returns.
+constexpr double kTailReturnFrom = 0.001;
+constexpr double kTailReturnDbPerSecond = 60;
 constexpr std::size_t kBlock = kBlockFrames;
 constexpr std::size_t kRun = kBlock * kMostBlocks;
 
@@ -221,12 +224,12 @@ void Player::fade_towards_silence(float* out) {
 
 void Player::add_room() {
   room_->process(dry_.data(), left_.data(), right_.data());
+  constexpr double kMutingStep = 1.0 / (kSilencingBlocks * kBlockFrames);
   const bool muted = now_ < tail_muted_until_;
-  const double seconds = muted ? static_cast<double>(kSilencingBlocks * kBlockFrames) / kSampleRate
-                               : kTailReturnSeconds;
-  const double step = (muted ? -1 : 1) / (seconds * kSampleRate);
+  const double growth = amplitude(kTailReturnDbPerSecond / kSampleRate);
   for (std::size_t i = 0; i < dry_.size(); ++i) {
-    tail_gain_ = std::clamp(tail_gain_ + step, 0.0, 1.0);
+    tail_gain_ = muted ? std::max(0.0, tail_gain_ - kMutingStep)
+                       : std::min(1.0, std::max(tail_gain_, kTailReturnFrom) * growth);
     const double direct = direct_gain_ * static_cast<double>(dry_[i]);
     left_[i] = static_cast<float>(direct + tail_gain_ * static_cast<double>(left_[i]));
     right_[i] = static_cast<float>(direct + tail_gain_ * static_cast<double>(right_[i]));

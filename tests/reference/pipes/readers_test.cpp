@@ -3,6 +3,7 @@
 
 #include <gtest/gtest.h>
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -92,6 +93,24 @@ TEST(SecondReader, ExtractsTheVerySamplesThatAreMadeHere) {
     EXPECT_NE(wave.find(bytes_of(sample.points, 0, sample.loop_end)), std::string::npos)
         << recipes->ranks[r].id << " zone " << zone;
   }
+}
+
+// The file was made by another process, and perhaps by another build tree: the same bytes.
+TEST(RanksFile, IsWhatIsMadeHereByteForByte) {
+  const auto recipes = read_recipes(recipes_folder());
+  ASSERT_TRUE(recipes.ok());
+  if (std::getenv("LOFTBEAT_QUICK") == nullptr) {
+    const auto built = build_soundfont(*recipes, {});
+    ASSERT_TRUE(built.ok()) << to_string(built.error());
+    EXPECT_TRUE(*built == contents(ranks_file()));
+    return;
+  }
+  Recipes few;
+  few.ranks = {recipes->ranks[1], recipes->ranks[18]};
+  const auto first = build_soundfont(few, {});
+  const auto second = build_soundfont(few, {});
+  ASSERT_TRUE(first.ok() && second.ok());
+  EXPECT_TRUE(*first == *second);
 }
 
 TEST(RanksFile, StaysBelowFortyMegabytes) {

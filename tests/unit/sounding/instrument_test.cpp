@@ -122,6 +122,31 @@ TEST(Instrument, AHeldChordDoesNotJump) {
   EXPECT_LT(highest - lowest, 6.0);
 }
 
+// Playing that begins in the middle of a held chord (a seek) rises no faster than the quiet start.
+TEST(Instrument, ASeekIntoAHeldChordDoesNotJump) {
+  const organ::Organ organ = small_organ();
+  const auto chord = perform_chord(
+      organ, drawn(organ, {"Great Open Diapason 8", "Great Principal 4"}), "C4 E4 G4 C5", 8);
+  ASSERT_TRUE(chord.ok());
+  const Performance late = from_frame(*chord, 192'000);
+  InstrumentOrder order = dry_order(organ);
+  order.quiet_start_db = 30;
+  auto player = make_player(order);
+  ASSERT_TRUE(player.ok()) << to_string(player.error());
+  (*player)->play(late.events);
+  std::vector<float> left(144'000);
+  std::vector<float> right(left.size());
+  (*player)->render(left.data(), right.data(), left.size());
+  constexpr std::size_t kWindow = 2400;
+  const double loud = rms_db(left, 120'000, 144'000);
+  double before = loud - 30;  // the pipes speak at 30 dB under what they come to
+  for (std::size_t at = 0; at + kWindow <= left.size(); at += kWindow) {
+    const double level = rms_db(left, at, at + kWindow);
+    EXPECT_LT(level, before + 6) << at;
+    before = std::max(level, loud - 30);
+  }
+}
+
 TEST(Instrument, AShutBoxWeakensTheSwellAlone) {
   const organ::Organ organ = small_organ();
   organ::Registration open = drawn(organ, {"Swell Stopped Flute 8"});

@@ -2,47 +2,20 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <set>
-#include <utility>
 #include <vector>
 
 #include <gtest/gtest.h>
 
+#include "constant_pipes.h"
+
 namespace loftbeat::voice::rt {
 namespace {
-
-// Pipes that sound as a constant: each that speaks adds 0.01 to its division. What happens is exact
-// to the frame and can be read off the samples.
-class Constants : public PipeSource {
- public:
-  explicit Constants(std::vector<int> division_of_stop) : division_(std::move(division_of_stop)) {}
-  void speak(int stop, int /*key*/) override {
-    ++count_[division_[static_cast<std::size_t>(stop)]];
-  }
-  void hush(int stop, int /*key*/) override {
-    int& count = count_[division_[static_cast<std::size_t>(stop)]];
-    count = std::max(0, count - 1);
-  }
-  void bend(int /*division*/, double cents) override { cents_.insert(cents); }
-  void cut_off() override { count_.clear(); }
-  void render(const std::vector<float*>& out, int blocks) override {
-    for (std::size_t d = 0; d < out.size(); ++d)
-      for (int i = 0; i < blocks * kBlockFrames; ++i)
-        out[d][i] += 0.01F * static_cast<float>(count_[static_cast<int>(d)]);
-  }
-  std::set<double> cents_;
-
- private:
-  std::vector<int> division_;
-  std::map<int, int> count_;
-};
 
 PlayerSpec dry_spec() {
   PlayerSpec spec;
   spec.console.divisions = {{36, 96}};
   spec.console.stops = {{0}, {0}};
-  spec.pipes = std::make_unique<Constants>(std::vector<int>{0, 0});
+  spec.pipes = std::make_unique<ConstantPipes>(std::vector<int>{0, 0});
   spec.limiter = LimiterUse::off;
   return spec;
 }
@@ -169,8 +142,8 @@ TEST(Player, AChangeOfVolumeMovesByLessThan6DbIn50Ms) {
 TEST(Player, ATremulantSwaysPitchAndLevelAndStopsClean) {
   PlayerSpec spec = dry_spec();
   spec.tremulants = {{0, 6, 8}};
-  auto pipes = std::make_unique<Constants>(std::vector<int>{0, 0});
-  const Constants* ear = pipes.get();
+  auto pipes = std::make_unique<ConstantPipes>(std::vector<int>{0, 0});
+  const ConstantPipes* ear = pipes.get();
   spec.pipes = std::move(pipes);
   Player player(std::move(spec));
   const std::vector<Event> list = {{0, Act::draw_stop, 0, 0, 0},
