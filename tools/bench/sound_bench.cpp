@@ -4,6 +4,10 @@
 #include <benchmark/benchmark.h>
 #include <fluidsynth.h>
 
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <limits>
 #include <memory>
 #include <string>
 #include <vector>
@@ -129,7 +133,10 @@ double our_seconds(const room::Church* church, voice::rt::LimiterUse limiter, st
   order.limiter = limiter;
   order.quantum = quantum;
   auto player = voice::make_player(order);
-  if (!player) return -1;
+  if (!player) {
+    std::fprintf(stderr, "%s\n", to_string(player.error()).c_str());
+    std::exit(1);
+  }
   const voice::Performance performance = texture(organ);
   (*player)->play(performance.events);
   std::vector<float> left(kBlockFrames * 4);
@@ -141,31 +148,41 @@ double our_seconds(const room::Church* church, voice::rt::LimiterUse limiter, st
   return cpu_seconds() - begin;
 }
 
+// The least of several rounds: what else the machine does only ever adds.
+class Least {
+ public:
+  void take(double seconds) { least_ = std::min(least_, seconds); }
+  [[nodiscard]] double seconds() const { return least_; }
+  [[nodiscard]] double times_real_time() const { return kSeconds / least_; }
+
+ private:
+  double least_ = std::numeric_limits<double>::infinity();
+};
+
 // One after the other in each round, so that what the machine does besides weighs on all alike.
 void twenty_stops_six_parts(benchmark::State& state) {
   using voice::rt::LimiterUse;
   const room::Church church = room::parse_church(kChurch, "bench.church.toml").value();
-  double bare = 0;
-  double dry = 0;
-  double dry_for_playing = 0;
-  double room_for_files = 0;
-  double room_for_playing = 0;
+  Least bare;
+  Least dry;
+  Least dry_for_playing;
+  Least room_for_files;
+  Least room_for_playing;
   for (auto _ : state) {
-    bare += bare_fluidsynth_seconds();
-    dry += our_seconds(nullptr, LimiterUse::off, 8192);
-    dry_for_playing += our_seconds(nullptr, LimiterUse::off, 128);
-    room_for_files += our_seconds(&church, LimiterUse::on, 8192);
-    room_for_playing += our_seconds(&church, LimiterUse::on, 128);
+    bare.take(bare_fluidsynth_seconds());
+    dry.take(our_seconds(nullptr, LimiterUse::off, 8192));
+    dry_for_playing.take(our_seconds(nullptr, LimiterUse::off, 128));
+    room_for_files.take(our_seconds(&church, LimiterUse::on, 8192));
+    room_for_playing.take(our_seconds(&church, LimiterUse::on, 128));
   }
-  const double sounded = kSeconds * static_cast<double>(state.iterations());
-  state.counters["bare_x"] = sounded / bare;
-  state.counters["dry_x"] = sounded / dry;
-  state.counters["dry_live_x"] = sounded / dry_for_playing;
-  state.counters["dry_to_bare"] = dry / bare;
-  state.counters["room_file_x"] = sounded / room_for_files;
-  state.counters["room_live_x"] = sounded / room_for_playing;
+  state.counters["bare_x"] = bare.times_real_time();
+  state.counters["dry_x"] = dry.times_real_time();
+  state.counters["dry_live_x"] = dry_for_playing.times_real_time();
+  state.counters["dry_to_bare"] = dry.seconds() / bare.seconds();
+  state.counters["room_file_x"] = room_for_files.times_real_time();
+  state.counters["room_live_x"] = room_for_playing.times_real_time();
 }
-BENCHMARK(twenty_stops_six_parts)->Unit(benchmark::kMillisecond)->Iterations(3);
+BENCHMARK(twenty_stops_six_parts)->Unit(benchmark::kMillisecond)->Iterations(5);
 
 }  // namespace
 }  // namespace loftbeat::bench
