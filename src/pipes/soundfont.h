@@ -19,8 +19,8 @@ inline constexpr double kFullScalePowerDb = 109;
 
 // Of samples, and what FluidSynth should play at: then the middle key of each zone is played as it
 // stands, and its neighbours by interpolation: of the fourth order, which is FluidSynth's own
-// choice and what pipe_power reckons with. The seventh order loses nothing at 12.5 kHz, but a voice
-// takes 1.4 times as long.
+// choice and what pipe_power reckons with. The seventh order loses nothing at 12.5 kHz, but
+// rendering takes 1.2 times as long.
 inline constexpr int kSampleRate = 48000;
 
 // Changes when the same recipes would make other bytes.
