@@ -4,6 +4,7 @@
 // singing, which stop changes it most. Pure computation; every function may be called in any
 // thread.
 
+#include "advise/cheapest_sequences.h"
 #include "advise/hall.h"
 #include "advise/over_time.h"
 #include "advise/plan_measures.h"
