@@ -4,6 +4,7 @@
 
 #include <cerrno>
 #include <cstdio>
+#include <filesystem>
 #include <memory>
 #include <system_error>
 
@@ -76,6 +77,12 @@ Result<std::string> read_file(const std::string& path, std::size_t max_bytes) {
                       "Copy it to another disk and try again.");
   }
   return contents;
+}
+
+std::string path_beside(const std::string& name, const std::string& file) {
+  const std::filesystem::path path(name);
+  if (path.is_absolute()) return name;
+  return (std::filesystem::path(file).parent_path() / path).lexically_normal().string();
 }
 
 Status write_file(const std::string& path, std::string_view contents) {

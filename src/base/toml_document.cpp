@@ -20,7 +20,7 @@ constexpr std::size_t kLongestQuote = 40;
 
 TomlTableData& table_of(TomlNode& node) { return std::get<TomlTableData>(node.value); }
 
-std::string quoted(std::string_view text) {
+std::string in_quotes(std::string_view text) {
   if (text.size() <= kLongestQuote) return toml_text(text);
   return toml_text(std::string(text.substr(0, kLongestQuote)) + "...");
 }
@@ -31,7 +31,7 @@ std::string describe(const TomlNode& node) {
     std::string operator()(bool flag) const { return flag ? "true" : "false"; }
     std::string operator()(std::int64_t whole) const { return fmt::format("{}", whole); }
     std::string operator()(double number) const { return fmt::format("{}", number); }
-    std::string operator()(const std::string& text) const { return "the text " + quoted(text); }
+    std::string operator()(const std::string& text) const { return "the text " + in_quotes(text); }
     std::string operator()(const TomlDate& date) const { return date.text; }
     std::string operator()(const std::vector<TomlNode>&) const { return "a list"; }
     std::string operator()(const TomlTableData&) const { return "a table"; }
@@ -65,7 +65,7 @@ void find_unknown(const TomlNode& node, const std::string& file, std::vector<Err
     if (entry.taken) {
       find_unknown(entry.node, file, book);
     } else {
-      note(book, Error{ErrorKind::unreadable, fmt::format("unknown key {}.", quoted(entry.key)),
+      note(book, Error{ErrorKind::unreadable, fmt::format("unknown key {}.", in_quotes(entry.key)),
                        file, entry.line, entry.column, nearest_hint(entry.key, table->asked)});
     }
   }
@@ -95,7 +95,7 @@ void TomlItem::refuse(std::string_view expected, std::string hint) const {
   if (!present()) return;
   note(state_->wrong,
        Error{ErrorKind::unreadable,
-             fmt::format("{} is {}; expected {}.", quoted(name_), describe(*node_), expected),
+             fmt::format("{} is {}; expected {}.", in_quotes(name_), describe(*node_), expected),
              state_->name, node_->line, node_->column, std::move(hint)});
 }
 
@@ -208,7 +208,7 @@ TomlItem TomlTable::needed(std::string_view key) const {
   TomlItem item = (*this)[key];
   if (!item.present()) {
     note(state_->missing,
-         Error{ErrorKind::unreadable, fmt::format("{} is missing.", quoted(key)), state_->name,
+         Error{ErrorKind::unreadable, fmt::format("{} is missing.", in_quotes(key)), state_->name,
                node_->line, 0, fmt::format("Add a line: {} = ...", key)});
   }
   return item;
@@ -226,7 +226,7 @@ void TomlTable::refuse_key(std::string_view key, std::string_view expected) cons
     entry.taken = true;
     note(state_->wrong,
          Error{ErrorKind::unreadable,
-               fmt::format("{} cannot stand here; expected {}.", quoted(key), expected),
+               fmt::format("{} cannot stand here; expected {}.", in_quotes(key), expected),
                state_->name, entry.line, entry.column, ""});
   }
 }

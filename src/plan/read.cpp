@@ -1,10 +1,10 @@
 #include "plan/read.h"
 
 #include <algorithm>
-#include <filesystem>
 
 #include <fmt/format.h>
 
+#include "base/file.h"
 #include "music/score.h"
 #include "plan/read_registration.h"
 #include "plan/words.h"
@@ -13,13 +13,6 @@ namespace loftbeat::plan {
 namespace {
 
 constexpr NumberRange kBeats{0, kMostJoinBeats};
-
-// Where a file lies: the plan names it from its own folder.
-std::string resolved(const std::string& name, const std::string& plan_file) {
-  const std::filesystem::path path(name);
-  if (path.is_absolute()) return name;
-  return (std::filesystem::path(plan_file).parent_path() / path).lexically_normal().string();
-}
 
 std::optional<Join> join_from(const TomlItem& item) {
   if (!item.present()) return std::nullopt;
@@ -200,7 +193,7 @@ std::string file_at(const TomlTable& root, std::string_view key, const std::stri
   if (!name) return {};
   if (name->empty()) item.refuse("the name of a file");
   line = item.line();
-  return resolved(*name, plan_file);
+  return path_beside(*name, plan_file);
 }
 
 void read_instrument(const TomlTable& root, Plan& plan) {
@@ -240,7 +233,7 @@ Result<Plan> parse_plan(std::string_view text, const std::string& path) {
   const TomlItem score = root.needed("score");
   const std::string score_name = score.text().value_or("");
   if (score.is_text() && score_name.empty()) score.refuse("the name of the score's file");
-  plan.score_path = resolved(score_name, path);
+  plan.score_path = path_beside(score_name, path);
   plan.tempo_bpm = root["tempo"].number({20, 300}).value_or(0);
   plan.beat = root["beat"].choice<BeatUnit>(kBeatUnits).value_or(plan.beat);
   read_verses(root, plan);

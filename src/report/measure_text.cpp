@@ -35,8 +35,10 @@ std::string measure_text(const advise::PlanMeasures& measures, const TerminalSty
   TextWriter text(style);
   text.heading(fmt::format("{}: the stops, empty and with {} people", clean_text(measures.title),
                            measures.people));
-  text.line(fmt::format("{}, in {}. All the people sing; the listener sits among them.",
-                        clean_text(measures.organ.name), clean_text(measures.church)));
+  const bool one_name = measures.organ.name == measures.church;
+  text.line(fmt::format("{}{}. All the people sing; the listener sits among them.",
+                        clean_text(measures.organ.name),
+                        one_name ? "" : ", in " + clean_text(measures.church)));
   text.table(measured_passes_table(measures));
   text.note(
       "Loudness in sone (twice the figure is twice as loud), sharpness in acum (the more, the "
