@@ -5,6 +5,7 @@
 // thread.
 
 #include "advise/cheapest_sequences.h"
+#include "advise/chorus_family.h"
 #include "advise/hall.h"
 #include "advise/over_time.h"
 #include "advise/plan_measures.h"
