@@ -30,6 +30,9 @@ Cut cut_at(std::string_view text, std::string_view sign) {
 }
 
 std::string unknown_option(std::string_view words, const CLI::App& command) {
+  // What follows an unknown option is not expected either and may be told before it.
+  const std::size_t dashes = words.rfind("--", 0) == 0 ? 0 : words.find(" --");
+  if (dashes != std::string_view::npos) words.remove_prefix(dashes == 0 ? 0 : dashes + 1);
   const std::string first(cut_at(words, " ").before);
   if (first.empty() || first.front() != '-')
     return fmt::format("\"{}\" is one file or word too many.", first);

@@ -87,6 +87,8 @@ int write_file(const SoundOrder& order, const SoundSource& source, voice::rt::Pl
       voice::render_to_file(player, source.performance.frames, order.to_path, progress);
   if (!rendered) return fail(rendered.error());
   line.show("");
+  if (rendered->peak <= 0)
+    say("Nothing sounded: no stop that is drawn speaks on the keys that are played.");
   const double held = 20 * std::log10(static_cast<double>(rendered->least_gain));
   std::printf(
       "%s: %s, peak %.1f dB of full scale%s\n", report::clean_text(order.to_path).c_str(),

@@ -197,6 +197,7 @@ void add_sound_options(CLI::App& app, WrittenSound& written) {
 
 Result<SoundOrder> sound_order_from(const WrittenSound& written) {
   SoundOrder order = written.order;
+  if (order.pass.rfind("verse ", 0) == 0) order.pass.erase(0, 6);  // as the tables write it
   if (order.list_devices) return order;
   if (Status status = check_source(order); !status) return status.error();
   if (Status status = check_measure(written); !status) return status.error();

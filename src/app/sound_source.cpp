@@ -160,7 +160,10 @@ Result<organ::Registration> registration_for(const SoundOrder& order, const Soun
     names.swell = order.swell;
     names.swell_of.reset();
   }
-  return organ::resolve(data.organ, names, data.plan ? data.plan->file : "");
+  // Names from the command line stand on no line of the plan.
+  const bool from_plan = data.plan && order.stops.empty() && order.couplers.empty();
+  if (!from_plan) names.line = 0;
+  return organ::resolve(data.organ, names, from_plan ? data.plan->file : "");
 }
 
 Result<PlannedSound> planned_sound(const SoundOrder& order, const SoundData& data) {

@@ -66,4 +66,10 @@ std::optional<double> feet_from_text(std::string_view text) {
   return feet;
 }
 
+std::string key_text(int key) {
+  constexpr std::array<const char*, 12> kNames = {"C",  "C#", "D",  "D#", "E",  "F",
+                                                  "F#", "G",  "G#", "A",  "A#", "B"};
+  return kNames[static_cast<std::size_t>(key % 12)] + std::to_string(key / 12 - 1);
+}
+
 }  // namespace loftbeat::organ

@@ -84,6 +84,8 @@ namespace loftbeat::organ {
 
 // "C4" -> 60, "F#4" or "f#4" -> 66, "Bb3" -> 58, "60" -> 60; none if it is no key from 0 to 127.
 [[nodiscard]] std::optional<int> key_from_text(std::string_view text);
+// The same the other way: 36 -> "C2", 66 -> "F#4".
+[[nodiscard]] std::string key_text(int key);
 
 // "2 2/3" -> 2.6667, "8'" -> 8; none if it is no foot pitch from 1/8 to 128.
 [[nodiscard]] std::optional<double> feet_from_text(std::string_view text);

@@ -43,8 +43,10 @@ std::string measure_text(const advise::PlanMeasures& measures, const TerminalSty
   text.note(
       "Loudness in sone (twice the figure is twice as loud), sharpness in acum (the more, the "
       "brighter). Lead: what is heard over the singing above the tune; support: at the singers' "
-      "own "
-      "pitch; exposure: from 2 kHz up.");
+      "own pitch; exposure: from 2 kHz up. Full: with so many people as are asked for. Nobody "
+      "sings "
+      "in a play-over: there the figures over the singing say what its stops would come to in a "
+      "verse, to be held against verse 1's.");
   for (const advise::PassMeasure& pass : measures.passes) text.item("  ", loss_words(pass));
   text.heading("As it goes on");
   text.table(over_time_table(measures));

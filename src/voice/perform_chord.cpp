@@ -1,8 +1,10 @@
 #include "voice/perform_chord.h"
 
+#include <algorithm>
 #include <sstream>
 #include <string>
 
+#include "organ/read.h"
 #include "voice/hands.h"
 
 namespace loftbeat::voice {
@@ -21,7 +23,9 @@ Result<Performance> perform_chord(const organ::Organ& organ, const organ::Regist
   PerformanceBuilder builder(organ);
   builder.change(0, organ::empty_registration(organ), drawn);
   const std::int64_t end = frames_from_seconds(seconds);
-  std::istringstream words{std::string(text)};
+  std::string keys_text(text);
+  std::replace(keys_text.begin(), keys_text.end(), ',', ' ');
+  std::istringstream words{keys_text};
   int keys = 0;
   for (std::string word; words >> word;) {
     if (word == "+") {
@@ -38,8 +42,8 @@ Result<Performance> perform_chord(const organ::Organ& organ, const organ::Regist
     const organ::Division& played = organ.divisions[static_cast<std::size_t>(division)];
     if (!played.has_key(*key))
       return wrong("the " + played.name + " has no key " + word + ".",
-                   "Its keys go from " + std::to_string(played.lowest_key) + " to " +
-                       std::to_string(played.highest_key) + " (60 = C4).");
+                   "Its keys go from " + organ::key_text(played.lowest_key) + " to " +
+                       organ::key_text(played.highest_key) + ".");
     builder.hold({0, end, division, *key});
     ++keys;
   }

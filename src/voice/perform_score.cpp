@@ -145,12 +145,19 @@ void ScorePerformer::play(const TimedPass& pass, double begin) {
                    key.division, key.key});
 }
 
+bool plays_freely(const plan::RoutePass& pass) {
+  return std::any_of(pass.textures.begin(), pass.textures.end(), [](plan::Texture texture) {
+    return texture == plan::Texture::free_harmony || texture == plan::Texture::fuller;
+  });
+}
+
 Performance ScorePerformer::run() {
   const plan::Route& route = *order_.route;
   organ::Registration drawn = organ::empty_registration(*order_.organ);
   double begin = 0;       // of this pass
   double lift_begin = 0;  // when the keys of the pass before went up
   bool invented = false;
+  bool free = false;
   for (std::size_t i = 0; i < route.passes.size(); ++i) {
     const plan::RoutePass& pass = route.passes[i];
     const organ::Registration& wanted = order_.registrations[i];
@@ -160,6 +167,7 @@ Performance ScorePerformer::run() {
     TimedPass timed_pass = timed(pass, clock, manuals_for(*order_.organ, wanted));
     if (pass.unaccompanied) timed_pass.keys.clear();
     invented = invented || pass.spans.empty();
+    free = free || plays_freely(pass);
     const double next = next_begin(i, timed_pass, clock.beat_seconds());
     end_last_chord(i, timed_pass, next, clock.beat_seconds());
     play(timed_pass, begin);
@@ -173,6 +181,9 @@ Performance ScorePerformer::run() {
   if (invented)
     performance.notices.push_back(
         {"interludes and the Amen are not in the score; they are silent here."});
+  if (free)
+    performance.notices.push_back(
+        {"richer chords and free harmony are not in the score; they sound as written here."});
   return performance;
 }
 

@@ -14,7 +14,8 @@ struct Reading {
   organ::Registration drawn;
   std::size_t played = 0;
   std::size_t lost = 0;
-  std::bitset<17> channels;
+  std::bitset<17> channels;       // all that have notes
+  std::bitset<17> lost_channels;  // those with notes that no division plays
 };
 
 std::int64_t frame_of(const take::Event& event) {
@@ -27,6 +28,7 @@ void read_key(Reading& reading, const organ::Organ& organ, const take::Event& ev
   if (down) {
     reading.channels.set(std::size_t{event.channel} + 1);
     ++(division ? reading.played : reading.lost);
+    if (!division) reading.lost_channels.set(std::size_t{event.channel} + 1);
   }
   if (!division) return;
   reading.builder.add({frame_of(event), down ? Act::key_down : Act::key_up,
@@ -58,7 +60,7 @@ std::string channel_list(const std::bitset<17>& channels) {
 
 Result<Performance> perform(const take::Take& take, const organ::Organ& organ,
                             const organ::Registration& drawn) {
-  Reading reading{PerformanceBuilder(organ), organ::ConsoleReader(organ), drawn, 0, 0, {}};
+  Reading reading{PerformanceBuilder(organ), organ::ConsoleReader(organ), drawn, 0, 0, {}, {}};
   reading.builder.change(0, organ::empty_registration(organ), drawn);
   std::int64_t end = 0;
   for (const take::Event& event : take.events) {
@@ -88,8 +90,10 @@ Result<Performance> perform(const take::Take& take, const organ::Organ& organ,
   performance.events.push_back({performance.frames, Act::release_keys, 0, 0, 0});
   if (reading.lost > 0)
     performance.notices.push_back(
-        {std::to_string(reading.lost) +
-         " notes of the take belong to no division of the organ and are silent."});
+        {std::to_string(reading.lost) + " notes of the take, on channel " +
+         channel_list(reading.lost_channels) +
+         ", belong to no division of the organ and are silent; the organ file says which channel "
+         "and which keys a division has."});
   return performance;
 }
 

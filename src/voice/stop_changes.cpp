@@ -64,7 +64,19 @@ void read_piston(const organ::Organ& organ, const TomlItem& item, StopChange& ch
     change.moves.push_back({What::piston, i, 1});
     return;
   }
-  item.refuse("a piston of the organ");
+  std::vector<std::string> names;
+  for (const organ::Piston& piston : organ.pistons) names.push_back(piston.name);
+  item.refuse("a piston of the organ", nearest_hint(*name, names));
+}
+
+// Where passes begin, but for the first. A take has no marks, and so none.
+std::vector<std::int64_t> pass_begins(const Performance& performance) {
+  std::vector<std::int64_t> begins;
+  for (std::size_t i = 1; i < performance.marks.size(); ++i) {
+    if (performance.marks[i].pass != performance.marks[i - 1].pass)
+      begins.push_back(performance.marks[i].frame);
+  }
+  return begins;
 }
 
 // What an event does to a registration, if anything.
@@ -97,6 +109,8 @@ Result<std::vector<StopChange>> parse_stop_changes(std::string_view text, const 
     read_controls(organ, table["push-in"], 0, change);
     read_controls(organ, table["draw"], 1, change);
     read_swell(organ, table["swell"], change);
+    if (table.keys().size() == 1 && table["at"].present())
+      table["at"].refuse("draw, push-in, swell or piston beside it");
     changes.push_back(std::move(change));
   }
   if (Status status = document->finish(); !status) return status.error();
@@ -117,12 +131,27 @@ Performance with_changes(const Performance& performance, const organ::Organ& org
   });
   PerformanceBuilder builder(organ);
   organ::Registration drawn = organ::empty_registration(organ);
+  organ::Registration planned = drawn;  // without the changes
   auto event = performance.events.begin();
-  const auto events_until = [&](std::int64_t frame) {
+  const auto plain_events_until = [&](std::int64_t frame) {
     for (; event != performance.events.end() && event->frame <= frame; ++event) {
-      if (const auto move = move_of(*event)) drawn = organ::moved(organ, std::move(drawn), *move);
+      if (const auto move = move_of(*event)) {
+        drawn = organ::moved(organ, std::move(drawn), *move);
+        planned = organ::moved(organ, std::move(planned), *move);
+      }
       builder.add(*event);
     }
+  };
+  std::vector<std::int64_t> begins = pass_begins(performance);
+  const auto events_until = [&](std::int64_t frame) {
+    while (!begins.empty() && begins.front() <= frame) {
+      const std::int64_t begin = begins.front();
+      begins.erase(begins.begin());
+      plain_events_until(begin);
+      builder.change(begin, drawn, planned);
+      drawn = planned;
+    }
+    plain_events_until(frame);
   };
   for (const StopChange& change : changes) {
     const std::int64_t frame = frames_from_seconds(change.at_seconds);

@@ -31,6 +31,8 @@ struct StopChange {
                                                                  const organ::Organ& organ);
 
 // The performance with the changes made as well. What a piston pushes in is what was drawn by then.
+// In a performance of a plan every pass begins with what the plan draws for it, whatever was
+// changed in the pass before. Times count from the performance's own start.
 [[nodiscard]] Performance with_changes(const Performance& performance, const organ::Organ& organ,
                                        std::vector<StopChange> changes);
 

@@ -54,7 +54,7 @@ family = "reed"
 power = 3
 )";
 
-pipes::Recipes recipes() {
+pipes::Recipes recipes_of_the_tree() {
   const auto read = pipes::read_recipes(std::string(LOFTBEAT_SOURCE_DIR) + "/soundfonts");
   EXPECT_TRUE(read.ok()) << to_string(read.error());
   return read.ok() ? *read : pipes::Recipes{};
@@ -94,7 +94,7 @@ double measured_lufs(const std::string& path, double skip_seconds, double second
 TEST(KLevel, PredictedAndRenderedChordsAgreeWithin02Lu) {
   const auto organ = organ::parse_organ(kOrgan, "test.organ.toml");
   ASSERT_TRUE(organ.ok()) << to_string(organ.error());
-  const pipes::Recipes all = recipes();
+  const pipes::Recipes all = recipes_of_the_tree();
   const std::string path =
       (std::filesystem::temp_directory_path() / ("loftbeat-k-" + std::to_string(getpid()) + ".wav"))
           .string();

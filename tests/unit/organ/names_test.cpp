@@ -5,6 +5,12 @@
 namespace loftbeat::organ {
 namespace {
 
+TEST(Names, KeysAreWrittenAsTheyAreRead) {
+  for (int key = 0; key < 128; ++key) EXPECT_EQ(key_from_text(key_text(key)), key);
+  EXPECT_EQ(key_text(36), "C2");
+  EXPECT_EQ(key_text(66), "F#4");
+}
+
 TEST(Names, KeysOfTheKeyboard) {
   EXPECT_EQ(key_from_text("C4"), 60);
   EXPECT_EQ(key_from_text("c4"), 60);
