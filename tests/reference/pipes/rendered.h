@@ -6,8 +6,8 @@
 
 namespace loftbeat::pipes {
 
-// What FluidSynth makes of a SoundFont at 48 kHz, its own gain taken off, one key at a time, velocity and volume
-// at their highest, panned to the left, which is what is returned.
+// What FluidSynth makes of a SoundFont at 48 kHz, its own gain taken off, one key at a time,
+// velocity and volume at their highest, panned to the left, which is what is returned.
 class Renderer {
  public:
   explicit Renderer(const std::string& soundfont);

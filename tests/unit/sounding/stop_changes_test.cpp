@@ -78,7 +78,8 @@ TEST(StopChanges, ErrorsNameLineAndNearestName) {
   EXPECT_NE(error("[[change]]\nat = -1\n").find(":2"), std::string::npos);
   EXPECT_NE(error("[[change]]\nat = 1\ndarw = []\n").find("unknown key"), std::string::npos);
   EXPECT_NE(error("[[change]]\nat = 1\n").find("push-in, swell or piston"), std::string::npos);
-  EXPECT_NE(error("[[change]]\nat = 1\npiston = \"Great 9\"\n").find("Did you mean \"Great 1\"?"), std::string::npos);
+  EXPECT_NE(error("[[change]]\nat = 1\npiston = \"Great 9\"\n").find("Did you mean \"Great 1\"?"),
+            std::string::npos);
   EXPECT_NE(error("[[change]]\nat = 1\nswell = { Great = 0 }\n").find("swell box"),
             std::string::npos);
   EXPECT_NE(error("").find("change"), std::string::npos);
