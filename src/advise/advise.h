@@ -7,6 +7,7 @@
 #include "advise/cheapest_sequences.h"
 #include "advise/chorus_family.h"
 #include "advise/hall.h"
+#include "advise/motion_times.h"
 #include "advise/over_time.h"
 #include "advise/plan_measures.h"
 #include "advise/sounding.h"
