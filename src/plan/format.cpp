@@ -4,6 +4,7 @@
 #include <fmt/ranges.h>
 
 #include "plan/read.h"
+#include "plan/read_wishes.h"
 #include "plan/words.h"
 
 namespace loftbeat::plan {
@@ -75,6 +76,14 @@ class Writer {
                        toml_number(pass.broadening->percent)));
     }
     registration(pass.registration);
+    wish(pass.wish);
+    if (pass.moves_at) text("moves-at", to_string(*pass.moves_at));
+  }
+  void wish(const std::optional<Wish>& wish) {
+    if (wish) line("wish", toml_of(*wish));
+  }
+  void stop_names(std::string_view key, const std::vector<std::string>& stops) {
+    if (!stops.empty()) names(key, stops);
   }
   std::string take() { return std::move(out_); }
 
@@ -109,11 +118,17 @@ void write_head(Writer& out, const Plan& plan) {
   if (!plan.church_path.empty()) out.text("church", seen_from_plan(plan.church_path, plan));
   if (plan.people) out.line("people", std::to_string(*plan.people));
   out.registration(plan.registration);
+  out.wish(plan.wish);
+  if (plan.moves_at != MovesAt{}) out.text("moves-at", to_string(plan.moves_at));
+  if (plan.helper) out.line("helper", "true");
+  out.stop_names("hold-stops", plan.hold_stops);
+  out.stop_names("not-stops", plan.not_stops);
+  if (plan.breath_seconds) out.line("breath-seconds", toml_number(*plan.breath_seconds));
 }
 
 bool says_something(const PassPlan& pass) {
   return !pass.textures.empty() || pass.transpose_semitones != 0 || pass.broadening.has_value() ||
-         !pass.registration.empty();
+         !pass.registration.empty() || pass.wish.has_value();
 }
 
 void write_passes(Writer& out, const Plan& plan) {

@@ -85,6 +85,27 @@ struct RegistrationPlan {
   }
 };
 
+// What a pass is wished to sound like: a word, or figures (one of them or both).
+enum class WishKind { quiet, plain, bright, full, figures };
+struct Wish {
+  WishKind kind = WishKind::plain;
+  std::optional<double> lead_sone;       // for figures: left of the organ over the singing
+  std::optional<double> sharpness_acum;  // for figures
+  friend bool operator==(const Wish&, const Wish&) = default;
+};
+
+// When the stops of a pass are moved.
+enum class MovesAtKind {
+  join,        // at the join before it
+  phrase_end,  // at the end of phrase `phrase` of the pass before
+  silent,      // during the pass before, on divisions that do not sound there; the rest at the join
+};
+struct MovesAt {
+  MovesAtKind kind = MovesAtKind::join;
+  int phrase = 0;  // from 1, for phrase_end
+  friend bool operator==(const MovesAt&, const MovesAt&) = default;
+};
+
 enum class PassKind { play_over, verse, interlude, amen };
 
 // What the plan says of one pass beyond the defaults.
@@ -95,7 +116,9 @@ struct PassPlan {
   std::vector<int> phrases;        // phrases played, from 1, in order; empty: the whole tune
   std::optional<Join> join_after;  // overrides the plan's join
   std::optional<Broadening> broadening;
-  RegistrationPlan registration;  // overrides the plan's, key by key
+  RegistrationPlan registration;    // overrides the plan's, key by key
+  std::optional<Wish> wish;         // overrides the plan's
+  std::optional<MovesAt> moves_at;  // of verses: overrides the plan's
   int line = 0;
 };
 
@@ -126,6 +149,8 @@ struct PlanLines {
   int join_after_play_over = 0;
   int organ = 0;
   int church = 0;
+  int hold_stops = 0;
+  int not_stops = 0;
 };
 
 // A `*.plan.toml` as a value. Numbers are in the plan's beat unit unless a name says otherwise.
@@ -153,6 +178,12 @@ struct Plan {
   std::string church_path;        // the same
   std::optional<int> people;      // in church at the service; nothing: as the church file expects
   RegistrationPlan registration;  // of passes that do not state their own
+  std::optional<Wish> wish;       // of passes that do not state their own
+  MovesAt moves_at;               // the same
+  std::vector<std::string> hold_stops;   // stay drawn in every pass, whatever is suggested
+  std::vector<std::string> not_stops;    // are never suggested
+  bool helper = false;                   // someone else moves the stops
+  std::optional<double> breath_seconds;  // a line that one breath can sing; nothing: the usual
   Tolerances tolerances;
   PlanLines lines;
 };

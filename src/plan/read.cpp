@@ -7,6 +7,7 @@
 #include "base/file.h"
 #include "music/score.h"
 #include "plan/read_registration.h"
+#include "plan/read_wishes.h"
 #include "plan/words.h"
 
 namespace loftbeat::plan {
@@ -94,6 +95,7 @@ PassPlan pass_from(const TomlTable& table) {
   pass.transpose_semitones = static_cast<int>(table["transpose"].integer({-12, 12}).value_or(0));
   pass.broadening = broadening_from(table["broaden"]);
   pass.registration = registration_from(table);
+  pass.wish = wish_from(table["wish"]);
   return pass;
 }
 
@@ -102,6 +104,7 @@ PassPlan verse_from(const TomlTable& table) {
   pass.unaccompanied = table["unaccompanied"].flag().value_or(false);
   pass.phrases = phrases_from(table["phrases"]);
   pass.join_after = join_from(table["join-after"]);
+  pass.moves_at = moves_at_from(table["moves-at"]);
   return pass;
 }
 
@@ -205,6 +208,19 @@ void read_instrument(const TomlTable& root, Plan& plan) {
   plan.registration = registration_from(root);
 }
 
+void read_wishes(const TomlTable& root, Plan& plan) {
+  plan.wish = wish_from(root["wish"]);
+  plan.moves_at = moves_at_from(root["moves-at"]).value_or(MovesAt{});
+  plan.helper = root["helper"].flag().value_or(false);
+  const TomlItem hold = root["hold-stops"];
+  const TomlItem without = root["not-stops"];
+  plan.hold_stops = stop_names_from(hold);
+  plan.not_stops = stop_names_from(without);
+  if (hold.present()) plan.lines.hold_stops = hold.line();
+  if (without.present()) plan.lines.not_stops = without.line();
+  plan.breath_seconds = root["breath-seconds"].number({2, 60});
+}
+
 void read_tolerances(const TomlTable& root, Tolerances& to) {
   const auto table = root["tolerances"].table();
   if (!table) return;
@@ -245,6 +261,7 @@ Result<Plan> parse_plan(std::string_view text, const std::string& path) {
   read_phrases(root, plan);
   read_between(root, plan);
   read_instrument(root, plan);
+  read_wishes(root, plan);
   read_tolerances(root, plan.tolerances);
   if (Status status = document->finish(); !status) return status.error();
   return plan;

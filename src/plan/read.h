@@ -44,15 +44,30 @@ namespace loftbeat::plan {
 //   swell = 1                       every swell box, 0 shut to 1 open (default); or by division,
 //                                   { Swell = 0.5, Choir = 1 }
 //
+//   wish = "plain"                  what passes should sound like, for suggestions: "quiet",
+//                                   "plain", "bright" or "full"; or figures, one or both:
+//                                   { lead = 12, sharpness = 1.6 } in sone (left of the organ over
+//                                   the singing, 0 to 1000) and acum (0 to 20)
+//   moves-at = "join"               when the stops of a verse are moved: "join" (default), at the
+//                                   join before it; "phrase 3", at the end of that phrase of the
+//                                   pass before; "silent", during the pass before on divisions that
+//                                   do not sound there, the rest at the join
+//   helper = false                  true: someone else moves the stops
+//   hold-stops = ["Pedal Bourdon 16"]   stay drawn in every pass that is suggested
+//   not-stops = ["Great Trumpet 8"]     are never suggested
+//   breath-seconds = 10             how long a line one breath can sing, 2 to 60
+//
 //   [play-over-pass]                of the play-over alone:
 //   textures = ["no-pedal"]
 //   stops, couplers, tremulants, swell   as above; each left out is the plan's
+//   wish = "bright"                 left out: the plan's
 //   transpose = 0                   semitones, -12 to 12
 //   broaden = { from = "15", percent = 90 }
 //
 //   [verse.3]                       of one verse, by its number, 1 to 200:
 //   textures = ["fuller", "unison"]   left out: the plan's
 //   stops, couplers, tremulants, swell   as above; each left out is the plan's
+//   wish, moves-at                  as above; each left out is the plan's
 //   unaccompanied = false           true: nothing is played in this verse
 //   transpose = 1                   semitones, -12 to 12
 //   phrases = [1, 2, 3, 4, 4]       what is played, if not the whole tune; a last line twice

@@ -30,4 +30,25 @@ RegistrationPlan registration_of(const Plan& plan, const RoutePass& pass) {
   return registration_of(plan, pass.kind, integer_from(pass.label).value_or(0));
 }
 
+namespace {
+
+// What the plan says of this very pass; null where it says nothing.
+const PassPlan* own_plan(const Plan& plan, const RoutePass& pass) {
+  if (pass.kind == PassKind::play_over) return &plan.play_over_plan;
+  const auto own = plan.verse_plans.find(integer_from(pass.label).value_or(0));
+  return pass.kind == PassKind::verse && own != plan.verse_plans.end() ? &own->second : nullptr;
+}
+
+}  // namespace
+
+std::optional<Wish> wish_of(const Plan& plan, const RoutePass& pass) {
+  const PassPlan* own = own_plan(plan, pass);
+  return own != nullptr && own->wish ? own->wish : plan.wish;
+}
+
+MovesAt moves_at_of(const Plan& plan, const RoutePass& pass) {
+  const PassPlan* own = own_plan(plan, pass);
+  return own != nullptr && own->moves_at ? *own->moves_at : plan.moves_at;
+}
+
 }  // namespace loftbeat::plan

@@ -16,4 +16,9 @@ namespace loftbeat::plan {
 // The same for a pass of the route, whose label tells its verse.
 [[nodiscard]] RegistrationPlan registration_of(const Plan& plan, const RoutePass& pass);
 
+// What is wished for a pass, its own or the plan's, and when its stops are moved. Interludes and
+// the Amen have the plan's.
+[[nodiscard]] std::optional<Wish> wish_of(const Plan& plan, const RoutePass& pass);
+[[nodiscard]] MovesAt moves_at_of(const Plan& plan, const RoutePass& pass);
+
 }  // namespace loftbeat::plan

@@ -39,6 +39,13 @@ inline constexpr std::array<Word<PlayOverKind>, 4> kPlayOvers = {{
     {"first-and-last", PlayOverKind::first_and_last},
 }};
 
+inline constexpr std::array<Word<WishKind>, 4> kWishes = {{
+    {"quiet", WishKind::quiet},
+    {"plain", WishKind::plain},
+    {"bright", WishKind::bright},
+    {"full", WishKind::full},
+}};
+
 // What messages say was expected.
 inline constexpr std::string_view kJoinExpected =
     "hold + lift in beats such as \"3+1\", or \"bar\", or \"bar+1\" for one extra bar";

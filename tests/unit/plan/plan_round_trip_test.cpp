@@ -41,6 +41,12 @@ class PlanMaker {
     if (chance()) plan.church_path = plan.score_path + ".church.toml";
     if (chance()) plan.people = below(10001);
     plan.registration = registration();
+    plan.wish = maybe_wish();
+    plan.moves_at = maybe_moves().value_or(MovesAt{});
+    plan.helper = chance();
+    if (chance()) plan.hold_stops = {"Pedal Bourdon 16", "say \"x\""};
+    if (chance()) plan.not_stops = {"Great Trumpet 8"};
+    if (chance()) plan.breath_seconds = real(2, 60);
     plan.tolerances = {real(0, 2000), real(0, 100), real(0, 100),  real(0, 100),
                        real(0, 100),  real(0, 16),  real(0, 1000), real(0, 1000)};
     return plan;
@@ -72,6 +78,21 @@ class PlanMaker {
       case 0: return std::nullopt;
       case 1: return Join{JoinKind::hold_and_lift, real(0, 64), real(0, 64), 0};
       default: return Join{JoinKind::by_the_bar, 0, 0, below(17)};
+    }
+  }
+  std::optional<Wish> maybe_wish() {
+    const int kind = below(7);
+    if (kind < 4) return Wish{static_cast<WishKind>(kind), {}, {}};
+    if (kind == 4) return Wish{WishKind::figures, real(0, 1000), {}};
+    if (kind == 5) return Wish{WishKind::figures, {}, real(0, 20)};
+    return std::nullopt;
+  }
+  std::optional<MovesAt> maybe_moves() {
+    switch (below(4)) {
+      case 0: return std::nullopt;
+      case 1: return MovesAt{MovesAtKind::phrase_end, 1 + below(1000)};
+      case 2: return MovesAt{MovesAtKind::silent, 0};
+      default: return MovesAt{};
     }
   }
   FermataRule rule() {
@@ -114,6 +135,7 @@ class PlanMaker {
     pass.transpose_semitones = below(25) - 12;
     if (chance()) pass.broadening = Broadening{place(), real(50, 100)};
     pass.registration = registration();
+    pass.wish = maybe_wish();
     return pass;
   }
   PassPlan verse() {
@@ -121,6 +143,7 @@ class PlanMaker {
     verse.unaccompanied = chance();
     verse.phrases = numbers(0);
     verse.join_after = maybe_join();
+    verse.moves_at = maybe_moves();
     return verse;
   }
 
@@ -147,6 +170,8 @@ void expect_same(const PassPlan& a, const PassPlan& b) {
   EXPECT_EQ(a.transpose_semitones, b.transpose_semitones);
   EXPECT_EQ(a.phrases, b.phrases);
   EXPECT_EQ(a.join_after, b.join_after);
+  EXPECT_EQ(a.wish, b.wish);
+  EXPECT_EQ(a.moves_at, b.moves_at);
   ASSERT_EQ(a.broadening.has_value(), b.broadening.has_value());
   if (!a.broadening) return;
   expect_same(a.broadening->from, b.broadening->from);
@@ -204,6 +229,12 @@ void expect_same(const Plan& a, const Plan& b) {
   EXPECT_EQ(a.fermata, b.fermata);
   EXPECT_EQ(a.refrain_phrases, b.refrain_phrases);
   EXPECT_EQ(a.amen, b.amen);
+  EXPECT_EQ(a.wish, b.wish);
+  EXPECT_EQ(a.moves_at, b.moves_at);
+  EXPECT_EQ(a.helper, b.helper);
+  EXPECT_EQ(a.hold_stops, b.hold_stops);
+  EXPECT_EQ(a.not_stops, b.not_stops);
+  EXPECT_EQ(a.breath_seconds, b.breath_seconds);
   expect_same(a.play_over_plan, b.play_over_plan);
   expect_same(a.tolerances, b.tolerances);
   expect_same_lists(a, b);
