@@ -7,7 +7,7 @@ namespace {
 
 using plan::Texture;
 
-bool has(const plan::RoutePass& pass, Texture texture) {
+bool wears(const plan::RoutePass& pass, Texture texture) {
   return std::find(pass.textures.begin(), pass.textures.end(), texture) != pass.textures.end();
 }
 
@@ -27,9 +27,9 @@ bool sounds(const organ::Organ& organ, const organ::Registration& drawn, std::si
 // Puts the notes of one span into hands and feet.
 void add_span(const music::Score& score, const plan::RoutePass& pass, TickSpan span,
               double offset_s, double tick_s, PassSound& sound) {
-  const bool unison = has(pass, Texture::unison);
-  const bool pedal = score.voices > 1 && !has(pass, Texture::no_pedal);
-  const int tune_up = has(pass, Texture::tune_up_octave) ? 12 : 0;
+  const bool unison = wears(pass, Texture::unison);
+  const bool pedal = score.voices > 1 && !wears(pass, Texture::no_pedal);
+  const int tune_up = wears(pass, Texture::tune_up_octave) ? 12 : 0;
   for (const music::Note& note : score.notes) {
     if (!span.contains(note.onset) || (unison && note.voice != 0)) continue;
     const Tick end = std::min(note.onset + note.length, span.end);
