@@ -6,6 +6,7 @@
 #include "app/endings.h"
 #include "app/measure_command.h"
 #include "app/options.h"
+#include "app/plan_command.h"
 #include "app/review_command.h"
 #include "app/sound_command.h"
 #include "app/terminal_choice.h"

@@ -6,6 +6,7 @@
 
 #include "app/measure_command.h"
 #include "app/options.h"
+#include "app/plan_command.h"
 #include "app/review_command.h"
 #include "app/sound_command.h"
 
@@ -20,6 +21,7 @@ int run(const std::vector<std::string>& words) {
     const bool measure = invocation.sound->what == app::SoundOrder::What::measure;
     return measure ? app::run_measure(*invocation.sound) : app::run_sound(*invocation.sound);
   }
+  if (invocation.plan) return app::run_plan(*invocation.plan);
   if (!invocation.order) return invocation.code;
   return app::run_review(*invocation.order);
 }

@@ -44,6 +44,11 @@ constexpr const char* kSoundAbout =
     "  loftbeat sound PLAN --pass 2 --bar 9               verse 2 from bar 9\n"
     "  loftbeat sound --organ FILE --stops \"Open Diapason 8\" --chord \"C4 E4 G4\"";
 
+constexpr const char* kPlanAbout =
+    "Check whether a plan's changes of stops can be carried out, and whether they are heard.\n"
+    "  loftbeat plan PLAN                a plan (*.plan.toml)\n"
+    "  loftbeat plan SERVICE             the hymns of a service (*.service.toml)";
+
 constexpr const char* kFooter =
     "\nEnds with 0 when reviewed, 2 for wrong use, 3 when a file cannot be read or makes no "
     "sense,\n"
@@ -79,6 +84,18 @@ void add_review(CLI::App& app, Written& written) {
   text("--json", written.json, "FILE", "Write every figure as JSON (- is standard output)");
   text("--page", written.page, "FILE", "Write a page to look at and print (- is standard output)");
   app.footer(kFooter);
+}
+
+void add_plan(CLI::App& app, PlanOrder& order, bool& given) {
+  app.callback([&given] { given = true; });
+  app.add_option("PLAN", order.path, "The plan, or the service")->type_name("");
+  app.add_option("--organ", order.organ_path, "The organ (*.organ.toml), if not the plan's")
+      ->type_name("FILE");
+  app.add_option("--church", order.church_path, "The church (*.church.toml), if not the plan's")
+      ->type_name("FILE");
+  app.add_option("--people", order.people, "How many people are expected, 0 to 10000")
+      ->type_name("N")
+      ->check(CLI::Range(0, 10000).description(""));
 }
 
 Status check_against_plan(const Written& w) {
@@ -179,8 +196,9 @@ Result<ReviewOrder> order_from(const Written& w) {
 }
 
 Invocation refused(const std::string& message, const std::string& command) {
-  return {std::nullopt, std::nullopt, kWrongUse, "",
-          fmt::format("loftbeat: {}\nSee loftbeat {} --help.\n", message, command)};
+  return {std::nullopt, std::nullopt,
+          std::nullopt, kWrongUse,
+          "",           fmt::format("loftbeat: {}\nSee loftbeat {} --help.\n", message, command)};
 }
 
 Invocation parse(CLI::App& app, std::vector<std::string> words, const std::string& command) {
@@ -191,7 +209,7 @@ Invocation parse(CLI::App& app, std::vector<std::string> words, const std::strin
     std::ostringstream out;
     std::ostringstream errors;
     app.exit(told, out, errors);
-    return {std::nullopt, std::nullopt, kReviewed, out.str(), errors.str()};
+    return {std::nullopt, std::nullopt, std::nullopt, kReviewed, out.str(), errors.str()};
   } catch (const CLI::ParseError& error) {
     return refused(plain_words(error, *app.get_subcommand(command)), command);
   }
@@ -204,17 +222,24 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   CLI::App app(kAbout, "loftbeat");
   app.set_version_flag("--version", "loftbeat " LOFTBEAT_VERSION);
   app.require_subcommand(1);
-  app.footer("\nSee loftbeat review --help and loftbeat sound --help.");
+  app.footer("\nSee loftbeat review --help, loftbeat sound --help and loftbeat plan --help.");
   Written written;
   add_review(*app.add_subcommand("review", kReviewAbout), written);
   WrittenSound sound;
   add_sound_options(*app.add_subcommand("sound", kSoundAbout), sound);
-  if (words.empty()) return {std::nullopt, std::nullopt, kWrongUse, "", app.help()};
-  const std::vector<std::string> commands = {"review", "sound"};
+  PlanOrder plan;
+  bool plan_given = false;
+  add_plan(*app.add_subcommand("plan", kPlanAbout), plan, plan_given);
+  if (words.empty()) return {std::nullopt, std::nullopt, std::nullopt, kWrongUse, "", app.help()};
+  const std::vector<std::string> commands = {"review", "sound", "plan"};
   const bool option = words.front().rfind('-', 0) == 0;
   const bool known = std::count(commands.begin(), commands.end(), words.front()) > 0;
   if (!known && words.front() != "--help" && words.front() != "-h" && words.front() != "--version")
-    return {std::nullopt, std::nullopt, kWrongUse, "",
+    return {std::nullopt,
+            std::nullopt,
+            std::nullopt,
+            kWrongUse,
+            "",
             fmt::format("loftbeat: {}\nSee loftbeat --help.\n",
                         option ? "name the command first, then its options."
                                : no_such_command(words.front(), commands))};
@@ -222,6 +247,12 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   Invocation invocation = parse(app, words, command);
   const bool told = !invocation.output.empty() || !invocation.errors.empty();
   if (told) return invocation;
+  if (plan_given) {
+    if (plan.path.empty())
+      return refused("no plan is named. Name a *.plan.toml or a *.service.toml.", command);
+    invocation.plan = std::move(plan);
+    return invocation;
+  }
   if (sound.given) {
     Result<SoundOrder> order = sound_order_from(sound);
     if (!order) return refused(to_string(order.error()), command);

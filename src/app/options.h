@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/endings.h"
+#include "app/plan_command.h"
 #include "app/sound_order.h"
 #include "base/base.h"
 #include "plan/plan.h"
@@ -25,6 +26,7 @@ struct ReviewOrder {
 struct Invocation {
   std::optional<ReviewOrder> order;
   std::optional<SoundOrder> sound;
+  std::optional<PlanOrder> plan;
   int code = kReviewed;
   std::string output;  // for standard output (--help, --version)
   std::string errors;  // for standard error

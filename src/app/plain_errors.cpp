@@ -60,6 +60,16 @@ std::string no_number(std::string_view words) {
   return fmt::format("{} {} is not understood; expected a number.", option.before, option.after);
 }
 
+// "review, sound or plan"
+std::string joined_by_or(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
 }  // namespace
 
 std::string plain_words(const CLI::ParseError& error, const CLI::App& command) {
@@ -76,7 +86,7 @@ std::string plain_words(const CLI::ParseError& error, const CLI::App& command) {
 
 std::string no_such_command(const std::string& word, const std::vector<std::string>& known) {
   const std::string hint = nearest_hint(word, known);
-  return fmt::format("there is no command \"{}\"; expected {}.{}{}", word, fmt::join(known, " or "),
+  return fmt::format("there is no command \"{}\"; expected {}.{}{}", word, joined_by_or(known),
                      hint.empty() ? "" : " ", hint);
 }
 

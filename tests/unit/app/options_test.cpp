@@ -116,7 +116,8 @@ TEST(ExitCode, OneForEachKindOfFailure) {
 
 TEST(Options, WhatIsWrongIsSaidInPlainWords) {
   const std::vector<std::pair<std::vector<std::string>, std::string>> cases = {
-      {{"reviw", "x"}, "there is no command \"reviw\"; expected review or sound. Did you mean"},
+      {{"reviw", "x"},
+       "there is no command \"reviw\"; expected review, sound or plan. Did you mean"},
       {{"--tempo", "70", "review"}, "name the command first"},
       {{"review", "--tempo", "abc", "x"}, "--tempo abc is not understood; expected a number."},
       {{"review", "--tempo"}, "--tempo needs a value after it."},
