@@ -1,7 +1,7 @@
 #pragma once
 
-// A review, or the measures of a plan's stops, or the check of a plan, shown: terminal text, JSON, and a page. Computes
-// nothing; see timing/ and practice/ for what the numbers mean.
+// A review, or the measures of a plan's stops, or the check of a plan, shown: terminal text, JSON,
+// and a page. Computes nothing; see timing/ and practice/ for what the numbers mean.
 
 #include "report/json.h"
 #include "report/measure_json.h"
