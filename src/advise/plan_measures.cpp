@@ -112,6 +112,8 @@ PlanMeasures measure_plan(const PlanQuestion& question, const std::vector<Played
   for (std::size_t i = 0; i < room::kOctaveCount; ++i) {
     measures.empty_s[i] = halls.empty.acoustics.sabine_s[room::band_of_octave(i)];
     measures.full_s[i] = halls.full.acoustics.sabine_s[room::band_of_octave(i)];
+    measures.empty_eyring_s[i] = halls.empty.acoustics.eyring_s[room::band_of_octave(i)];
+    measures.full_eyring_s[i] = halls.full.acoustics.eyring_s[room::band_of_octave(i)];
   }
   for (const PlayedPass& pass : passes) {
     measures.passes.push_back(measure_pass(question, halls, pass));

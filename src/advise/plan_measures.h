@@ -56,8 +56,10 @@ struct PlanMeasures {
   organ::Organ organ;
   std::string church;  // its name
   int people = 0;
-  std::array<double, room::kOctaveCount> empty_s{};  // reverberation by Sabine
+  std::array<double, room::kOctaveCount> empty_s{};  // reverberation by Sabine, which levels go by
   std::array<double, room::kOctaveCount> full_s{};
+  std::array<double, room::kOctaveCount> empty_eyring_s{};  // and by Eyring
+  std::array<double, room::kOctaveCount> full_eyring_s{};
   std::vector<PassMeasure> passes;
 };
 

@@ -232,6 +232,8 @@ std::string format_measures_json(const advise::PlanMeasures& measures) {
   numbers(json, "third_octaves_hz", hearing::kNominalHz);
   numbers(json, "reverberation_empty_s", measures.empty_s);
   numbers(json, "reverberation_full_s", measures.full_s);
+  numbers(json, "reverberation_empty_eyring_s", measures.empty_eyring_s);
+  numbers(json, "reverberation_full_eyring_s", measures.full_eyring_s);
   json.key("passes");
   json.begin_array(Layout::one_item_a_line);
   for (const advise::PassMeasure& pass : measures.passes) write_pass(json, measures.organ, pass);

@@ -123,9 +123,14 @@ Table over_time_table(const advise::PlanMeasures& measures) {
 }
 
 Table reverberation_table(const advise::PlanMeasures& measures) {
-  return {octave_columns("reverberation, s"),
-          {octave_row("empty", kHundredths, [&](std::size_t i) { return measures.empty_s[i]; }),
-           octave_row("full", kHundredths, [&](std::size_t i) { return measures.full_s[i]; })}};
+  return {
+      octave_columns("reverberation, s"),
+      {octave_row("empty, Sabine", kHundredths, [&](std::size_t i) { return measures.empty_s[i]; }),
+       octave_row("full, Sabine", kHundredths, [&](std::size_t i) { return measures.full_s[i]; }),
+       octave_row("empty, Eyring", kHundredths,
+                  [&](std::size_t i) { return measures.empty_eyring_s[i]; }),
+       octave_row("full, Eyring", kHundredths,
+                  [&](std::size_t i) { return measures.full_eyring_s[i]; })}};
 }
 
 Table octave_table(const advise::PassMeasure& pass) {

@@ -39,6 +39,17 @@ TEST(PlanMeasures, ThePartsMakeTheWhole) {
   EXPECT_LE(pass.full.over.exposure_sone, pass.full.over.lead_sone + 1e-9);
 }
 
+TEST(PlanMeasures, EyringIsNeverLongerThanSabineAndPeopleShortenBoth) {
+  const PlanMeasures measures = measured({pass_with({"Great Open Diapason 8"})});
+  for (std::size_t i = 0; i < room::kOctaveCount; ++i) {
+    EXPECT_LE(measures.empty_eyring_s[i], measures.empty_s[i]);
+    EXPECT_LE(measures.full_eyring_s[i], measures.full_s[i]);
+    EXPECT_LT(measures.full_s[i], measures.empty_s[i]);
+    EXPECT_LT(measures.full_eyring_s[i], measures.empty_eyring_s[i]);
+    EXPECT_GT(measures.full_eyring_s[i], 0.5 * measures.full_s[i]);
+  }
+}
+
 TEST(PlanMeasures, TheHeadCountOfThePeopleIsTheFullChurch) {
   const PlanMeasures measures = measured({pass_with({"Great Open Diapason 8"})}, 100);
   const PassMeasure& pass = measures.passes.front();
