@@ -13,12 +13,21 @@ namespace {
 
 using Bands = RankPowers::Bands;
 
+// Where a frequency above half the sample rate is heard.
+double folded(double hz) {
+  const double within = std::fmod(hz, kSampleRate);
+  return within <= kSampleRate / 2.0 ? within : kSampleRate - within;
+}
+
 // The sound of a zone's sample with its noise spread out, ready to be played higher or lower.
 struct Spread {
   struct Part {
     double hz;
     double power;         // at the root, where the sample is played as it stands
     double interpolated;  // at the other keys
+    // Also there: the images about the sample rate that interpolation leaves, below and above it.
+    double image_below;
+    double image_above;
   };
   explicit Spread(const Rank& rank, const Zone& zone) {
     const SteadySound sound = steady_sound(rank, zone);
@@ -28,7 +37,9 @@ struct Spread {
       add(partial.hz, hearing::power_from_level(partial.level_db));
   }
   void add(double hz, double power) {
-    parts.push_back({hz, power, power * cubic_power(hz / kSampleRate)});
+    const double cycles = hz / kSampleRate;
+    parts.push_back({hz, power, power * cubic_power(cycles), power * cubic_power(1 - cycles),
+                     power * cubic_power(1 + cycles)});
   }
   std::vector<Part> parts;
 };
@@ -36,8 +47,12 @@ struct Spread {
 Bands bands_at(const Spread& spread, double ratio) {
   Bands bands{};
   const FilterCurves& curves = filter_curves();
-  for (const Spread::Part& part : spread.parts)
+  for (const Spread::Part& part : spread.parts) {
     curves.add(bands, ratio * part.hz, ratio == 1 ? part.power : part.interpolated);
+    if (ratio == 1) continue;  // played point by point
+    curves.add(bands, folded(ratio * (kSampleRate - part.hz)), part.image_below);
+    curves.add(bands, folded(ratio * (kSampleRate + part.hz)), part.image_above);
+  }
   return bands;
 }
 

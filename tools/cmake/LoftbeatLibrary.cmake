@@ -50,6 +50,8 @@ function(loftbeat_test name)
   endif()
   add_executable(${name} ${LB_SOURCES})
   set_target_properties(${name} PROPERTIES CXX_EXTENSIONS OFF)
+  # What is tested is compiled as ever; the tests themselves take half the time to compile so.
+  target_compile_options(${name} PRIVATE ${LOFTBEAT_TEST_OPTIONS})
   list(TRANSFORM LB_LIBS PREPEND loftbeat::)
   target_link_libraries(${name} PRIVATE loftbeat_settings ${LB_LIBS} ${LB_EXTRA_LIBS} GTest::gtest_main)
   target_compile_definitions(${name} PRIVATE LOFTBEAT_SOURCE_DIR="${PROJECT_SOURCE_DIR}")

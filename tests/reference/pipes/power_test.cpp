@@ -46,7 +46,7 @@ TEST(PipePower, AgreesWithWhatIsRenderedWithinHalfADecibel) {
   ASSERT_TRUE(recipes.ok()) << to_string(recipes.error());
   Renderer renderer(ranks_file());
   ASSERT_TRUE(renderer.loaded());
-  const int stride = std::getenv("LOFTBEAT_QUICK") != nullptr ? 53 : 19;
+  const int stride = std::getenv("LOFTBEAT_QUICK") != nullptr ? 53 : 5;
   double worst = 0;
   int compared = 0;
   for (const Rank& rank : recipes->ranks) {
