@@ -61,9 +61,10 @@ void check_breath(const CheckContext& context, std::size_t pass, std::vector<Pla
 }
 
 // Stops above 4' at one pitch that one key of a manual makes speak.
-void check_doubled(const CheckContext& context, std::size_t pass, const organ::Registration& drawn,
-                   std::vector<PlanFinding>& out) {
+void check_doubled(const CheckContext& context, std::size_t pass,
+                   const organ::Registration& by_hand, std::vector<PlanFinding>& out) {
   const organ::Organ& organ = *context.console->organ;
+  const organ::Registration drawn = organ::with_crescendo(organ, by_hand);
   const PlayingOn on = playing_on(organ, drawn);
   if (!on.hands) return;
   std::vector<bool> speaks(organ.divisions.size());

@@ -197,6 +197,8 @@ Moves swells_between(const Registration& before, const Registration& after) {
     if (before.swell[d] == after.swell[d]) continue;
     swells.push_back({ConsoleMove::What::swell, d, after.swell[d]});
   }
+  if (before.crescendo != after.crescendo)
+    swells.push_back({ConsoleMove::What::crescendo, 0, static_cast<double>(after.crescendo)});
   return swells;
 }
 
@@ -245,6 +247,10 @@ Moves controls_between(const Registration& before, const Registration& after) {
   add_differences(before.couplers, after.couplers, ConsoleMove::What::coupler, moves);
   add_differences(before.tremulants, after.tremulants, ConsoleMove::What::tremulant, moves);
   return moves;
+}
+
+Movement piston_work(const ConsoleMap& console, std::size_t piston, const PlayerTimes& player) {
+  return press(*console.organ, piston, player);
 }
 
 HandWork knob_work(const ConsoleMap& console, const Registration& before, const Registration& after,

@@ -45,8 +45,9 @@ struct Movement {
 };
 
 struct HandWork {
-  std::vector<Movement> movements;            // in order: pistons, then draws, then pushes
-  std::vector<organ::ConsoleMove> swells;     // swell pedals that move: no hand, and no movement
+  std::vector<Movement> movements;  // in order: pistons, then draws, then pushes
+  std::vector<organ::ConsoleMove>
+      swells;  // swell and crescendo pedals that move: no hand, and no movement
   [[nodiscard]] std::size_t by_hand() const;  // movements that take a hand from the keys
   [[nodiscard]] bool places_known() const;
   [[nodiscard]] double seconds() const;  // one after the other
@@ -68,6 +69,10 @@ struct HandWork {
 // The same with knobs alone.
 [[nodiscard]] HandWork knob_work(const ConsoleMap& console, const organ::Registration& before,
                                  const organ::Registration& after, const PlayerTimes& player = {});
+
+// One piston pressed.
+[[nodiscard]] Movement piston_work(const ConsoleMap& console, std::size_t piston,
+                                   const PlayerTimes& player = {});
 
 // Every stop, coupler and tremulant that differs, in this order, by index.
 [[nodiscard]] std::vector<organ::ConsoleMove> controls_between(const organ::Registration& before,

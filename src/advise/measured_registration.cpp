@@ -70,7 +70,8 @@ PassSound pass_sound(const music::Score& score, const plan::RoutePass& pass,
   return sound;
 }
 
-PlayingOn playing_on(const organ::Organ& organ, const organ::Registration& drawn) {
+PlayingOn playing_on(const organ::Organ& organ, const organ::Registration& by_hand) {
+  const organ::Registration drawn = organ::with_crescendo(organ, by_hand);
   PlayingOn on;
   for (std::size_t d = 0; d < organ.divisions.size(); ++d) {
     if (!sounds(organ, drawn, d)) continue;
@@ -81,7 +82,9 @@ PlayingOn playing_on(const organ::Organ& organ, const organ::Registration& drawn
   return on;
 }
 
-std::vector<bool> sounding_divisions(const organ::Organ& organ, const organ::Registration& drawn) {
+std::vector<bool> sounding_divisions(const organ::Organ& organ,
+                                     const organ::Registration& by_hand) {
+  const organ::Registration drawn = organ::with_crescendo(organ, by_hand);
   std::vector<bool> sounding(organ.divisions.size());
   const PlayingOn on = playing_on(organ, drawn);
   if (on.hands) sounding[*on.hands] = true;
@@ -97,28 +100,59 @@ std::vector<bool> sounding_divisions(const organ::Organ& organ, const organ::Reg
   return sounding;
 }
 
-MeasuredRegistration measure_registration(const ListeningPlace& place,
-                                          const organ::Registration& drawn,
-                                          const PassSound& sound) {
-  MeasuredRegistration measured;
-  measured.drawn = drawn;
-  const PlayingOn on = playing_on(*place.organ, drawn);
+PassMeter::Through& PassMeter::through(const organ::Registration& drawn) {
+  const PlayingOn on = playing_on(*place_.organ, drawn);
+  const std::optional<std::size_t> feet = on.feet ? on.feet : on.hands;
+  const auto [found, is_new] = through_.try_emplace(Way{on.hands, feet, drawn.couplers}, Through{});
+  if (!is_new) return found->second;
   std::vector<KeySpan> keys;
-  keys.reserve(sound.hands.size() + sound.feet.size());
+  keys.reserve(sound_.hands.size() + sound_.feet.size());
   const auto add_keys = [&](const std::vector<KeySpan>& spans, std::optional<std::size_t> where) {
     for (KeySpan span : spans) {
-      if (!where || !place.organ->divisions[*where].has_key(span.pressed.key)) continue;
+      if (!where || !place_.organ->divisions[*where].has_key(span.pressed.key)) continue;
       span.pressed.division = *where;
       keys.push_back(span);
     }
   };
-  add_keys(sound.hands, on.hands);
-  add_keys(sound.feet, on.feet ? on.feet : on.hands);
-  const std::vector<Sounding> sounding = mean_sounding(*place.organ, drawn, keys);
-  const Power power = registration_power(*place.organ, drawn, *place.powers, sounding);
+  add_keys(sound_.hands, on.hands);
+  add_keys(sound_.feet, feet);
+  found->second.sounding = mean_sounding(*place_.organ, drawn, keys);
+  found->second.by_stop.resize(place_.organ->stops.size());
+  return found->second;
+}
+
+// As registration_power, with the stops' own powers kept.
+Power PassMeter::power_of(const organ::Registration& drawn) {
+  Through& way = through(drawn);
+  const std::vector<Power> gains = box_gains(*place_.organ, drawn);
+  Power open;
+  open.fill(1);
+  Power sum{};
+  for (const std::size_t stop : drawn.stops) {
+    std::optional<Power>& kept = way.by_stop[stop];
+    if (!kept) kept = stop_power(*place_.organ, *place_.powers, stop, way.sounding, open);
+    Power power = *kept;
+    const Power& gain = gains[place_.organ->stops[stop].division];
+    for (std::size_t i = 0; i < power.size(); ++i) power[i] *= gain[i];
+    add(sum, power);
+  }
+  return sum;
+}
+
+MeasuredRegistration PassMeter::measure(const organ::Registration& by_hand) {
+  const organ::Registration drawn = organ::with_crescendo(*place_.organ, by_hand);
+  MeasuredRegistration measured;
+  measured.drawn = by_hand;
+  const Power power = power_of(drawn);
   measured.silent = std::all_of(power.begin(), power.end(), [](double p) { return p <= 0; });
-  measured.heard = heard(*place.hall, power, sound.sung);
+  measured.heard = heard(*place_.hall, power, sound_.sung);
   return measured;
+}
+
+MeasuredRegistration measure_registration(const ListeningPlace& place,
+                                          const organ::Registration& drawn,
+                                          const PassSound& sound) {
+  return PassMeter(place, sound).measure(drawn);
 }
 
 }  // namespace loftbeat::advise

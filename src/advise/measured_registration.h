@@ -1,6 +1,8 @@
 #pragma once
 
+#include <map>
 #include <optional>
+#include <tuple>
 #include <vector>
 
 #include "advise/hall.h"
@@ -51,7 +53,32 @@ struct MeasuredRegistration {
   bool silent = true;
   Heard heard;
 };
-// Some tens of microseconds for a hymn of 200 notes, most of it the notes through the couplers.
+// One pass in which many registrations are measured: keeps what notes come to through the couplers,
+// and what each stop gives under them. To the bit what measure_registration gives. Not thread-safe.
+// Cost: some tens of microseconds for the first registration with other couplers or manuals (a hymn
+// of 200 notes), then about ten, nearly all of it loudness.
+class PassMeter {
+ public:
+  // What is pointed to must outlive it, and `sound` too.
+  PassMeter(const ListeningPlace& place, const PassSound& sound) : place_(place), sound_(sound) {}
+  [[nodiscard]] MeasuredRegistration measure(const organ::Registration& drawn);
+
+ private:
+  struct Through {
+    std::vector<Sounding> sounding;
+    std::vector<std::optional<Power>> by_stop;  // with every box open
+  };
+  using Way = std::tuple<std::optional<std::size_t>, std::optional<std::size_t>,
+                         std::vector<std::size_t>>;  // hands, feet, couplers
+  [[nodiscard]] Through& through(const organ::Registration& drawn);
+  [[nodiscard]] Power power_of(const organ::Registration& drawn);
+
+  ListeningPlace place_;
+  const PassSound& sound_;
+  std::map<Way, Through> through_;
+};
+
+// A single one.
 [[nodiscard]] MeasuredRegistration measure_registration(const ListeningPlace& place,
                                                         const organ::Registration& drawn,
                                                         const PassSound& sound);

@@ -134,8 +134,15 @@ std::string name_of(const organ::Organ& organ, const ConsoleMove& move) {
     case ConsoleMove::What::tremulant: return organ.tremulants[move.index].name;
     case ConsoleMove::What::piston: return organ.pistons[move.index].name;
     case ConsoleMove::What::swell: return organ.divisions[move.index].name + " box";
+    case ConsoleMove::What::crescendo: return "crescendo pedal";
   }
   return {};
+}
+
+std::string describe(const organ::Organ& organ, const ConsoleMove& pedal) {
+  if (pedal.what == ConsoleMove::What::crescendo)
+    return fmt::format("{} to {:.0f}", name_of(organ, pedal), pedal.value);
+  return fmt::format("{} to {:.0f} %", name_of(organ, pedal), 100 * pedal.value);
 }
 
 std::string place_of(const CheckContext& context, const PlanFinding& finding) {
@@ -178,8 +185,7 @@ std::string describe(const CheckContext& context, const JoinWork& join) {
     text += fmt::format("{}{}", text.empty() ? "" : "; ", describe(organ, movement));
   }
   for (const ConsoleMove& swell : join.work.swells) {
-    text += fmt::format("{}{} to {:.0f} %", text.empty() ? "" : "; ", name_of(organ, swell),
-                        100 * swell.value);
+    text += (text.empty() ? "" : "; ") + describe(organ, swell);
   }
   if (!join.prepared.empty()) {
     text +=

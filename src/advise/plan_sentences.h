@@ -16,6 +16,9 @@ namespace loftbeat::advise {
 // "right hand: draw Great Principal 4, Great Fifteenth 2", "piston General 2 (thumb)", ...
 [[nodiscard]] std::string describe(const organ::Organ& organ, const Movement& movement);
 
+// A pedal's move: "Swell box to 60 %", "crescendo pedal to 3".
+[[nodiscard]] std::string describe(const organ::Organ& organ, const organ::ConsoleMove& pedal);
+
 // One line for one join: what moves, time needed, time there is. "Nothing moves." without work.
 [[nodiscard]] std::string describe(const CheckContext& context, const JoinWork& join);
 

@@ -4,6 +4,11 @@
 #include <string>
 #include <vector>
 
+#include "app/card_command.h"
+#include "app/devices_command.h"
+#include "app/history_command.h"
+#include "app/learn_command.h"
+#include "app/listen_command.h"
 #include "app/measure_command.h"
 #include "app/options.h"
 #include "app/plan_command.h"
@@ -22,6 +27,11 @@ int run(const std::vector<std::string>& words) {
     return measure ? app::run_measure(*invocation.sound) : app::run_sound(*invocation.sound);
   }
   if (invocation.plan) return app::run_plan(*invocation.plan);
+  if (invocation.card) return app::run_card(*invocation.card);
+  if (invocation.listen) return app::run_listen(*invocation.listen);
+  if (invocation.history) return app::run_history(*invocation.history);
+  if (invocation.learn) return app::run_learn(*invocation.learn);
+  if (invocation.devices) return app::run_devices();
   if (!invocation.order) return invocation.code;
   return app::run_review(*invocation.order);
 }

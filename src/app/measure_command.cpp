@@ -69,7 +69,7 @@ std::vector<advise::PlayedPass> played_passes(const PlannedSound& planned, const
     order.tempo_bpm = planned.tempo_bpm;
     advise::PlayedPass played;
     played.label = alone.passes.front().label;
-    played.drawn = planned.registrations[i];
+    played.drawn = organ::with_crescendo(data.organ, planned.registrations[i]);
     played.keys = key_spans(voice::perform(order));
     take_compass(alone.passes.front(), planned.score, played);
     passes.push_back(std::move(played));

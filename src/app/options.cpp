@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "app/listen_options.h"
 #include "app/plain_errors.h"
 #include "app/sound_options.h"
 #include "music/score.h"
@@ -27,6 +28,7 @@ struct Written {
   std::string join;
   std::string json;
   std::string page;
+  std::string player;
 };
 
 constexpr const char* kAbout =
@@ -47,7 +49,35 @@ constexpr const char* kSoundAbout =
 constexpr const char* kPlanAbout =
     "Check whether a plan's changes of stops can be carried out, and whether they are heard.\n"
     "  loftbeat plan PLAN                a plan (*.plan.toml)\n"
-    "  loftbeat plan SERVICE             the hymns of a service (*.service.toml)";
+    "  loftbeat plan SERVICE             the hymns of a service (*.service.toml)\n"
+    "  loftbeat plan PLAN --suggest      what to draw in each pass, by the plan's wishes\n"
+    "  loftbeat plan PLAN --stop-list \"Great: Open Diapason 8, Principal 4; Pedal: Bourdon 16\"\n"
+    "                                    the same on an organ that no file describes";
+
+constexpr const char* kCardAbout =
+    "Write the card for the music desk: for each verse the one thing to do, and where to look.\n"
+    "  loftbeat card PLAN --to card.pdf           one hymn, A5\n"
+    "  loftbeat card SERVICE --to sunday.pdf      a card for each hymn of a service, in order";
+
+constexpr const char* kListenAbout =
+    "Listen while you play, keep the practice, and review it.\n"
+    "  loftbeat listen PLAN                          on the only MIDI input there is\n"
+    "  loftbeat listen PLAN --input Great --input Pedal\n"
+    "  loftbeat listen PLAN --only \"join 2\"          the join after verse 2, again and again\n"
+    "  loftbeat listen PLAN --replay take.mid        a recorded take instead";
+
+constexpr const char* kHistoryAbout =
+    "Tell how each tune went over the practices that listen has kept.\n"
+    "  loftbeat history                                 all tunes\n"
+    "  loftbeat history azmon                           one, practice by practice\n"
+    "  loftbeat history --service sunday.service.toml   what needs work most";
+
+constexpr const char* kLearnAbout =
+    "Learn what each stop, coupler and piston of a console sends, by moving it.\n"
+    "  loftbeat learn ORGAN --to my.organ.toml";
+
+constexpr const char* kDevicesAbout =
+    "List the MIDI inputs and the sound devices of this computer, and say what does not answer.";
 
 constexpr const char* kFooter =
     "\nEnds with 0 when reviewed, 2 for wrong use, 3 when a file cannot be read or makes no "
@@ -81,6 +111,8 @@ void add_review(CLI::App& app, Written& written) {
        "auto (if not given), none, all, first-and-last, or phrases by number, as 1 or 1,4");
   text("--join", written.join, "JOIN",
        "Planned verse join: beats of hold and lift, as 3+1, or bar when the metre runs on");
+  text("--player", written.player, "FILE",
+       "Learn your movement times from this take into a player file (begun if not there)");
   text("--json", written.json, "FILE", "Write every figure as JSON (- is standard output)");
   text("--page", written.page, "FILE", "Write a page to look at and print (- is standard output)");
   app.footer(kFooter);
@@ -91,11 +123,117 @@ void add_plan(CLI::App& app, PlanOrder& order, bool& given) {
   app.add_option("PLAN", order.path, "The plan, or the service")->type_name("");
   app.add_option("--organ", order.organ_path, "The organ (*.organ.toml), if not the plan's")
       ->type_name("FILE");
+  app.add_option("--stop-list", order.stop_list,
+                 "The organ in one line instead of a file: \"Great: Open Diapason 8, Principal 4; "
+                 "Pedal: Bourdon 16\"")
+      ->type_name("TEXT");
   app.add_option("--church", order.church_path, "The church (*.church.toml), if not the plan's")
       ->type_name("FILE");
   app.add_option("--people", order.people, "How many people are expected, 0 to 10000")
       ->type_name("N")
       ->check(CLI::Range(0, 10000).description(""));
+  app.add_option("--player", order.player_path,
+                 "Reckon with the movement times of a player file (see review --player)")
+      ->type_name("FILE");
+  app.add_flag("--suggest", order.suggest, "Suggest what to draw in each pass, up to three ways");
+  app.add_option("--to", order.to_path,
+                 "With --suggest: write the plan with what is suggested to a new file")
+      ->type_name("FILE");
+  app.add_option("--choice", order.choice, "With --to: which suggestion, 1 if not given")
+      ->type_name("N")
+      ->check(CLI::Range(1, 3).description(""));
+}
+
+void add_card(CLI::App& app, CardOrder& order, bool& given) {
+  app.callback([&given] { given = true; });
+  app.add_option("PLAN", order.plan.path, "The plan, or the service")->type_name("");
+  app.add_option("--to", order.to_path,
+                 "Where to write it: a name ending with .pdf, .html or .svg; - for HTML on "
+                 "standard output")
+      ->type_name("FILE");
+  app.add_option("--organ", order.plan.organ_path, "The organ (*.organ.toml), if not the plan's")
+      ->type_name("FILE");
+  app.add_option("--stop-list", order.plan.stop_list,
+                 "The organ in one line instead of a file: \"Great: Open Diapason 8, Principal 4; "
+                 "Pedal: Bourdon 16\"")
+      ->type_name("TEXT");
+  app.add_option("--player", order.plan.player_path,
+                 "Reckon with the movement times of a player file (see review --player)")
+      ->type_name("FILE");
+}
+
+// One organ, not two; and a list with something in it.
+Status check_organ(const PlanOrder& order) {
+  if (!order.stop_list.empty() && !order.organ_path.empty())
+    return wrong_use("--organ and --stop-list both say which organ.", "Leave one of them out.");
+  return {};
+}
+
+void add_history(CLI::App& app, HistoryOrder& order, bool& given) {
+  app.callback([&given] { given = true; });
+  app.add_option("TUNE", order.tune, "Part of a tune's name")->type_name("");
+  app.add_option("--sessions", order.sessions,
+                 "The folder in which practices are kept; \"sessions\" if not given")
+      ->type_name("FOLDER");
+  app.add_option("--service", order.service_path,
+                 "Which of the hymns of a service (*.service.toml) needs work most")
+      ->type_name("FILE");
+  app.add_option("--page", order.page_path,
+                 "Write a page to look at and print (- is standard output)")
+      ->type_name("FILE");
+}
+
+struct WrittenLearn {
+  LearnOrder order;
+  std::vector<std::string> inputs;
+  bool given = false;
+};
+
+void add_learn(CLI::App& app, WrittenLearn& written) {
+  app.callback([&written] { written.given = true; });
+  app.add_option("ORGAN", written.order.organ_path, "The organ (*.organ.toml)")->type_name("");
+  app.add_option("--input", written.inputs, "Part of a MIDI input's name; once for each")
+      ->type_name("NAME")
+      ->expected(1)
+      ->take_all();
+  app.add_option("--to", written.order.to_path, "Where the organ with what was learned is written")
+      ->type_name("FILE");
+}
+
+Result<LearnOrder> learn_order_from(const WrittenLearn& written) {
+  LearnOrder order = written.order;
+  if (order.organ_path.empty()) return wrong_use("no organ is named.", "Name a *.organ.toml.");
+  if (order.to_path.empty())
+    return wrong_use("--to is missing; what is learned is written to a new file.",
+                     "Add --to my.organ.toml.");
+  for (const std::string& text : written.inputs) order.inputs.push_back(input_from(text));
+  return order;
+}
+
+Status check_card_order(const CardOrder& order) {
+  if (Status status = check_organ(order.plan); !status) return status;
+  if (order.plan.path.empty())
+    return wrong_use("no plan is named.", "Name a *.plan.toml or a *.service.toml.");
+  if (order.to_path.empty())
+    return wrong_use("--to is missing; a card is written to a file.",
+                     "Add --to card.pdf, or a name ending with .html or .svg.");
+  const std::string& path = order.to_path;
+  if (path == "-" || path.ends_with(".pdf") || path.ends_with(".html") || path.ends_with(".svg"))
+    return {};
+  return wrong_use(fmt::format("--to {} does not say what to write.", path),
+                   "End the name with .pdf, .html or .svg.");
+}
+
+// What goes only with something else.
+Status check_plan_order(const PlanOrder& order) {
+  if (Status status = check_organ(order); !status) return status;
+  if (order.path.empty())
+    return wrong_use("no plan is named.", "Name a *.plan.toml or a *.service.toml.");
+  if (!order.suggest && (!order.to_path.empty() || order.choice != 1))
+    return wrong_use("--to and --choice go with --suggest.", "Add --suggest, or leave them out.");
+  if (order.to_path.empty() && order.choice != 1)
+    return wrong_use("--choice says which suggestion --to writes.", "Add --to FILE.");
+  return {};
 }
 
 Status check_against_plan(const Written& w) {
@@ -176,6 +314,7 @@ Result<plan::Plan> plan_from(const Written& w) {
 Result<ReviewOrder> order_from(const Written& w) {
   ReviewOrder order;
   order.json_path = w.json;
+  order.player_path = w.player;
   order.page_path = w.page;
   if (w.json == "-" && w.page == "-") {
     return wrong_use("--json - and --page - cannot both go to standard output.",
@@ -195,10 +334,17 @@ Result<ReviewOrder> order_from(const Written& w) {
   return order;
 }
 
+Invocation ended(int code, std::string output, std::string errors) {
+  Invocation invocation;
+  invocation.code = code;
+  invocation.output = std::move(output);
+  invocation.errors = std::move(errors);
+  return invocation;
+}
+
 Invocation refused(const std::string& message, const std::string& command) {
-  return {std::nullopt, std::nullopt,
-          std::nullopt, kWrongUse,
-          "",           fmt::format("loftbeat: {}\nSee loftbeat {} --help.\n", message, command)};
+  return ended(kWrongUse, "",
+               fmt::format("loftbeat: {}\nSee loftbeat {} --help.\n", message, command));
 }
 
 Invocation parse(CLI::App& app, std::vector<std::string> words, const std::string& command) {
@@ -209,7 +355,7 @@ Invocation parse(CLI::App& app, std::vector<std::string> words, const std::strin
     std::ostringstream out;
     std::ostringstream errors;
     app.exit(told, out, errors);
-    return {std::nullopt, std::nullopt, std::nullopt, kReviewed, out.str(), errors.str()};
+    return ended(kReviewed, out.str(), errors.str());
   } catch (const CLI::ParseError& error) {
     return refused(plain_words(error, *app.get_subcommand(command)), command);
   }
@@ -222,7 +368,9 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   CLI::App app(kAbout, "loftbeat");
   app.set_version_flag("--version", "loftbeat " LOFTBEAT_VERSION);
   app.require_subcommand(1);
-  app.footer("\nSee loftbeat review --help, loftbeat sound --help and loftbeat plan --help.");
+  app.footer(
+      "\nSee loftbeat review --help, and the same for listen, sound, plan, card, history, "
+      "learn and devices.");
   Written written;
   add_review(*app.add_subcommand("review", kReviewAbout), written);
   WrittenSound sound;
@@ -230,27 +378,61 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   PlanOrder plan;
   bool plan_given = false;
   add_plan(*app.add_subcommand("plan", kPlanAbout), plan, plan_given);
-  if (words.empty()) return {std::nullopt, std::nullopt, std::nullopt, kWrongUse, "", app.help()};
-  const std::vector<std::string> commands = {"review", "sound", "plan"};
+  CardOrder card;
+  bool card_given = false;
+  add_card(*app.add_subcommand("card", kCardAbout), card, card_given);
+  WrittenListen listen;
+  add_listen_options(*app.add_subcommand("listen", kListenAbout), listen);
+  HistoryOrder history;
+  bool history_given = false;
+  add_history(*app.add_subcommand("history", kHistoryAbout), history, history_given);
+  WrittenLearn learn;
+  add_learn(*app.add_subcommand("learn", kLearnAbout), learn);
+  app.add_subcommand("devices", kDevicesAbout);
+  if (words.empty()) return ended(kWrongUse, "", app.help());
+  const std::vector<std::string> commands = {"review", "listen",  "sound", "plan",
+                                             "card",   "history", "learn", "devices"};
   const bool option = words.front().rfind('-', 0) == 0;
   const bool known = std::count(commands.begin(), commands.end(), words.front()) > 0;
   if (!known && words.front() != "--help" && words.front() != "-h" && words.front() != "--version")
-    return {std::nullopt,
-            std::nullopt,
-            std::nullopt,
-            kWrongUse,
-            "",
-            fmt::format("loftbeat: {}\nSee loftbeat --help.\n",
-                        option ? "name the command first, then its options."
-                               : no_such_command(words.front(), commands))};
+    return ended(kWrongUse, "",
+                 fmt::format("loftbeat: {}\nSee loftbeat --help.\n",
+                             option ? "name the command first, then its options."
+                                    : no_such_command(words.front(), commands)));
   const std::string& command = known ? words.front() : commands.front();
   Invocation invocation = parse(app, words, command);
   const bool told = !invocation.output.empty() || !invocation.errors.empty();
   if (told) return invocation;
   if (plan_given) {
-    if (plan.path.empty())
-      return refused("no plan is named. Name a *.plan.toml or a *.service.toml.", command);
+    if (const Status status = check_plan_order(plan); !status)
+      return refused(to_string(status.error()), command);
     invocation.plan = std::move(plan);
+    return invocation;
+  }
+  if (history_given) {
+    invocation.history = std::move(history);
+    return invocation;
+  }
+  if (learn.given) {
+    Result<LearnOrder> order = learn_order_from(learn);
+    if (!order) return refused(to_string(order.error()), command);
+    invocation.learn = std::move(*order);
+    return invocation;
+  }
+  if (command == "devices") {
+    invocation.devices = true;
+    return invocation;
+  }
+  if (listen.given) {
+    Result<ListenOrder> order = listen_order_from(listen);
+    if (!order) return refused(to_string(order.error()), command);
+    invocation.listen = std::move(*order);
+    return invocation;
+  }
+  if (card_given) {
+    if (const Status status = check_card_order(card); !status)
+      return refused(to_string(status.error()), command);
+    invocation.card = std::move(card);
     return invocation;
   }
   if (sound.given) {

@@ -1,11 +1,15 @@
 #include "app/review_command.h"
 
 #include <cstdio>
+#include <filesystem>
 #include <utility>
 
 #include "app/endings.h"
+#include "app/player_option.h"
 #include "app/terminal_choice.h"
+#include "crowd/crowd_record.h"
 #include "music/read.h"
+#include "organ/read.h"
 #include "plan/read.h"
 #include "practice/review.h"
 #include "report/report.h"
@@ -15,6 +19,48 @@ namespace loftbeat::app {
 namespace {
 
 std::string file_name(const std::string& path) { return path.substr(path.find_last_of('/') + 1); }
+
+// What stops moved and how, where the plan names an organ. An organ that cannot be read is no
+// reason to keep the rest of the review back; a player file that cannot be kept is.
+Status add_stops(const ReviewOrder& order, const practice::PlayerFile& player,
+                 const take::Take& take, practice::Review& review) {
+  const std::string& path = review.plan.organ_path;
+  const auto not_learned = [&]() -> Status {
+    if (!order.player_path.empty())
+      review.notices.push_back(
+          {"nothing is learned: " + review.stops.reason, order.player_path, 0});
+    return {};
+  };
+  if (path.empty()) {
+    review.stops.reason = review.plan.file.empty() ? "the review was asked for without a plan file"
+                                                   : "the plan names no organ";
+    return not_learned();
+  }
+  const Result<organ::Organ> organ = organ::read_organ(path);
+  if (!organ) {
+    review.stops.reason = "the organ cannot be read (" + to_string(organ.error()) + ")";
+    return not_learned();
+  }
+  const advise::ConsoleMap console = advise::lay_out(*organ);
+  practice::judge_stops(review, take, console, player.times());
+  if (order.player_path.empty()) return {};
+  return learn_from(review, take, console, order.player_path, player);
+}
+
+// Where people sang along, what is kept of them lies beside the take.
+void add_singing(const ReviewOrder& order, practice::Review& review) {
+  namespace fs = std::filesystem;
+  const std::string path = (fs::path(order.take_path).parent_path() / crowd::kCrowdFile).string();
+  std::error_code why;
+  if (!fs::exists(path, why)) return;
+  const Result<crowd::ReadCrowd> read = crowd::read_crowd(path);
+  if (!read) {
+    review.notices.push_back({"who led is not told: " + to_string(read.error()), path, 0});
+    return;
+  }
+  for (const Notice& notice : read->notices) review.notices.push_back(notice);
+  practice::judge_singing(review, read->record);
+}
 
 Result<practice::Review> review_of(const ReviewOrder& order) {
   plan::Plan plan = order.plan;
@@ -27,7 +73,19 @@ Result<practice::Review> review_of(const ReviewOrder& order) {
   if (!score) return score.error();
   const Result<take::Take> take = take::read_take(order.take_path);
   if (!take) return take.error();
-  return practice::review(std::move(plan), std::move(*score), *take, file_name(order.take_path));
+  practice::PlayerFile player;
+  if (!order.player_path.empty()) {
+    Result<practice::PlayerFile> read = player_to_learn(order.player_path);
+    if (!read) return read.error();
+    player = std::move(*read);
+  }
+  Result<practice::Review> review =
+      practice::review(std::move(plan), std::move(*score), *take, file_name(order.take_path));
+  if (!review) return review;
+  const Status added = add_stops(order, player, *take, *review);
+  if (!added) return added.error();
+  add_singing(order, *review);
+  return review;
 }
 
 Status write_files(const practice::Review& review, const ReviewOrder& order) {

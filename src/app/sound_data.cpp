@@ -3,7 +3,9 @@
 #include <filesystem>
 #include <utility>
 
+#include "advise/stop_ranks.h"
 #include "app/endings.h"
+#include "organ/stop_list.h"
 #include "pipes/read.h"
 #include "plan/read.h"
 #include "room/read.h"
@@ -22,6 +24,17 @@ void take(Result<Value> result, Target& target, Status& status) {
     return;
   }
   target = std::move(*result);
+}
+
+// The organ of a stop list speaks whatever ranks come nearest.
+Status take_listed(const std::string& list, SoundData& data) {
+  Result<organ::ListedOrgan> listed = organ::parse_stop_list(list);
+  if (!listed) return listed.error();
+  data.assumed = organ::assumed(*listed);
+  data.organ = std::move(listed->organ);
+  const std::vector<std::string> borrowed = advise::borrow_ranks(data.organ, data.recipes);
+  data.assumed.insert(data.assumed.end(), borrowed.begin(), borrowed.end());
+  return {};
 }
 
 }  // namespace
@@ -47,22 +60,29 @@ Result<RanksPlace> find_ranks(const std::string& soundfont) {
 }
 
 Result<SoundData> read_sound_data(const SoundOrder& order) {
+  if (order.plan_path.empty()) return sound_data_of(order, std::nullopt);
+  Result<plan::Plan> plan = plan::read_plan(order.plan_path);
+  if (!plan) return plan.error();
+  return sound_data_of(order, std::move(*plan));
+}
+
+Result<SoundData> sound_data_of(const SoundOrder& order, std::optional<plan::Plan> read) {
   SoundData data;
+  data.plan = std::move(read);
   Status status;
-  if (!order.plan_path.empty()) take(plan::read_plan(order.plan_path), data.plan, status);
-  if (!status) return status.error();
   const plan::Plan plan = data.plan.value_or(plan::Plan{});
   const std::string organ = order.organ_path.empty() ? plan.organ_path : order.organ_path;
-  if (organ.empty()) {
+  if (organ.empty() && order.stop_list.empty()) {
     return wrong_use("no organ is named.",
                      "Give --organ FILE.organ.toml, or write organ = \"...\" in the plan.");
   }
-  take(organ::read_organ(organ), data.organ, status);
+  if (order.stop_list.empty()) take(organ::read_organ(organ), data.organ, status);
   const std::string church = order.church_path.empty() ? plan.church_path : order.church_path;
   if (!church.empty() && !order.dry) take(room::read_church(church), data.church, status);
   RanksPlace ranks;
   take(find_ranks(order.soundfont), ranks, status);
   if (status) take(pipes::read_recipes(ranks.recipes), data.recipes, status);
+  if (status && !order.stop_list.empty()) status = take_listed(order.stop_list, data);
   if (!status) return status.error();
   data.soundfont = ranks.soundfont;
   const int expected = data.church ? data.church->people_expected : 0;

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "app/sound_order.h"
 #include "base/result.h"
@@ -26,6 +27,7 @@ struct RanksPlace {
 struct SoundData {
   std::optional<plan::Plan> plan;
   organ::Organ organ;
+  std::vector<std::string> assumed;    // of an organ typed as a stop list
   std::optional<room::Church> church;  // none: dry
   int people = 0;
   pipes::Recipes recipes;
@@ -33,5 +35,8 @@ struct SoundData {
 };
 // Errors: what readers say; no organ named anywhere.
 [[nodiscard]] Result<SoundData> read_sound_data(const SoundOrder& order);
+// The same of a plan that has been read, or of none.
+[[nodiscard]] Result<SoundData> sound_data_of(const SoundOrder& order,
+                                              std::optional<plan::Plan> read);
 
 }  // namespace loftbeat::app

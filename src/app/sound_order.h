@@ -14,6 +14,7 @@ struct SoundOrder {
   double chord_seconds = 4;  // 0.1 to 600
 
   std::string organ_path;       // empty: the plan's
+  std::string stop_list;        // the organ in one line, in place of a file; empty: none
   std::string church_path;      // empty: the plan's
   std::optional<int> people;    // none: the plan's, else as the church expects
   bool dry = false;             // no church

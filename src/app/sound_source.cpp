@@ -15,6 +15,21 @@
 #include "voice/voice.h"
 
 namespace loftbeat::app {
+
+double tempo_meant(const plan::Plan& plan, const music::Score& score) {
+  if (plan.tempo_bpm > 0) return plan.tempo_bpm;
+  constexpr double kUsual = 84;  // quarters (common practice, no source)
+  const double quarters = score.tempi.empty() ? kUsual : score.tempi.front().quarters_per_minute;
+  return quarters * static_cast<double>(kTicksPerQuarter) / static_cast<double>(ticks(plan.beat));
+}
+
+plan::Plan settled_plan(plan::Plan plan, const music::Score& score) {
+  if (!plan.verses) plan.verses = std::max(1, score.lyric_verses);
+  if (plan.play_over.kind == plan::PlayOverKind::automatic)
+    plan.play_over.kind = plan::PlayOverKind::whole;
+  return plan;
+}
+
 namespace {
 
 std::vector<std::string> names_from(std::string_view list) {
@@ -71,19 +86,7 @@ Status keep_phrase(plan::Route& route, std::vector<organ::Registration>& registr
 }
 
 double tempo_of(const SoundOrder& order, const plan::Plan& plan, const music::Score& score) {
-  if (order.tempo) return *order.tempo;
-  if (plan.tempo_bpm > 0) return plan.tempo_bpm;
-  constexpr double kUsual = 84;  // quarters (common practice, no source)
-  const double quarters = score.tempi.empty() ? kUsual : score.tempi.front().quarters_per_minute;
-  return quarters * static_cast<double>(kTicksPerQuarter) / static_cast<double>(ticks(plan.beat));
-}
-
-// Where the number of verses or the play-over is left to the take, there is none to tell.
-plan::Plan settled(plan::Plan plan, const music::Score& score) {
-  if (!plan.verses) plan.verses = std::max(1, score.lyric_verses);
-  if (plan.play_over.kind == plan::PlayOverKind::automatic)
-    plan.play_over.kind = plan::PlayOverKind::whole;
-  return plan;
+  return order.tempo ? *order.tempo : tempo_meant(plan, score);
 }
 
 Result<SoundSource> from_plan(const SoundOrder& order, const SoundData& data) {
@@ -162,7 +165,7 @@ Result<organ::Registration> registration_for(const SoundOrder& order, const Soun
   }
   // Names from the command line stand on no line of the plan.
   const bool from_plan = data.plan && order.stops.empty() && order.couplers.empty();
-  if (!from_plan) names.line = 0;
+  if (!from_plan) names.lines = {};
   return organ::resolve(data.organ, names, from_plan ? data.plan->file : "");
 }
 
@@ -171,7 +174,7 @@ Result<PlannedSound> planned_sound(const SoundOrder& order, const SoundData& dat
   if (!read) return read.error();
   PlannedSound planned;
   planned.score = std::move(read->score);
-  planned.plan = settled(*data.plan, planned.score);
+  planned.plan = settled_plan(*data.plan, planned.score);
   Result<plan::Route> route = plan::make_route(planned.plan, planned.score);
   if (!route) return route.error();
   planned.route = std::move(*route);

@@ -11,6 +11,13 @@
 
 namespace loftbeat::app {
 
+// The plan's tempo, else the score's first, else a usual one; beats a minute.
+[[nodiscard]] double tempo_meant(const plan::Plan& plan, const music::Score& score);
+
+// Where the number of verses or the play-over is left to the take, there is none to tell: as many
+// verses as the text has, and the whole tune.
+[[nodiscard]] plan::Plan settled_plan(plan::Plan plan, const music::Score& score);
+
 // A plan laid over its score, with what is drawn in each pass.
 struct PlannedSound {
   plan::Plan plan;  // with the number of verses and the play-over settled

@@ -12,7 +12,6 @@
 namespace loftbeat::follow {
 namespace {
 
-constexpr double kClosesRunBeats = 8;
 constexpr double kLeastShare = 1.0 / 3.0;
 // Foreign music can be read as scraps of any hymn in its key. A way made of such scraps: few notes
 // matched, and a jump every few chords that nobody planned. A free verse has few matched notes but
@@ -28,16 +27,6 @@ Error no_fit(std::string message) {
           0,
           0,
           "Check that the score is the hymn that was played, and that the take is the right one."};
-}
-
-// Silence of that length closes a run; a verse that the people sing alone does not.
-Nanoseconds closing_silence(const music::Score& score, const plan::Route& route,
-                            double ns_per_tick) {
-  double ticks = kClosesRunBeats * static_cast<double>(kTicksPerQuarter);
-  for (const plan::RoutePass& pass : route.passes) {
-    if (pass.unaccompanied) ticks += 1.5 * static_cast<double>(score.length);
-  }
-  return Nanoseconds{static_cast<std::int64_t>(ticks * ns_per_tick)};
 }
 
 std::vector<MatchedStretch> match_all(const FollowTask& task, std::vector<Stretch> stretches,

@@ -3,3 +3,4 @@
 // Which score note each played note is.
 
 #include "follow/alignment.h"
+#include "follow/live_follower.h"

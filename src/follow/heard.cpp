@@ -7,6 +7,7 @@ namespace loftbeat::follow {
 namespace {
 
 constexpr Nanoseconds kSameMoment{50'000'000};
+constexpr double kClosesRunBeats = 8;
 constexpr double kPlainlyBetter = 1.15;
 
 using Profile = std::array<double, 128>;
@@ -125,6 +126,15 @@ std::vector<Link> planned_links(const OnsetTable& table, const plan::Route& rout
     before = &pass;
   }
   return links;
+}
+
+Nanoseconds closing_silence(const music::Score& score, const plan::Route& route,
+                            double ns_per_tick) {
+  double ticks = kClosesRunBeats * static_cast<double>(kTicksPerQuarter);
+  for (const plan::RoutePass& pass : route.passes) {
+    if (pass.unaccompanied) ticks += 1.5 * static_cast<double>(score.length);
+  }
+  return Nanoseconds{static_cast<std::int64_t>(ticks * ns_per_tick)};
 }
 
 }  // namespace loftbeat::follow

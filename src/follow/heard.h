@@ -22,4 +22,9 @@ namespace loftbeat::follow {
 // The natural and the planned jumps: from the end of the tune to its start, and along the route.
 [[nodiscard]] std::vector<Link> planned_links(const OnsetTable& table, const plan::Route& route);
 
+// Silence of that length closes a run: 8 quarters at the set speed; a verse that the people sing
+// alone does not close it.
+[[nodiscard]] Nanoseconds closing_silence(const music::Score& score, const plan::Route& route,
+                                          double ns_per_tick);
+
 }  // namespace loftbeat::follow

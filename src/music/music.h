@@ -5,5 +5,6 @@
 
 #include "music/score.h"
 #include "music/read.h"
+#include "music/abc.h"
 #include "music/smf_file.h"
 #include "music/write.h"

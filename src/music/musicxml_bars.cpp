@@ -42,13 +42,22 @@ Tick bar_length(const BarFacts& facts, Tick full, bool may_be_short) {
   return may_be_short ? facts.extent : std::max(facts.extent, rests);
 }
 
+constexpr int kMostBeats = 256;  // that a metre may have
+
+// The largest value that fits, from quarters down; a very long bar is told in halves or wholes, and
+// beyond that its metre is less than the bar.
 Metre metre_of_length(Tick length) {
-  for (const int type : {4, 8, 16, 32}) {
+  for (const int type : {4, 8, 16, 32, 2, 1}) {
     const Tick unit = 4 * kTicksPerQuarter / type;
-    if (length % unit == 0) return {static_cast<int>(length / unit), type};
+    if (length % unit == 0 && length / unit <= kMostBeats) {
+      return {static_cast<int>(length / unit), type};
+    }
   }
   const Tick unit = 4 * kTicksPerQuarter / 64;
-  return {static_cast<int>((length + unit - 1) / unit), 64};
+  if (length <= kMostBeats * unit) return {static_cast<int>((length + unit - 1) / unit), 64};
+  const Tick quarters_down = length / kTicksPerQuarter;
+  if (quarters_down <= kMostBeats) return {static_cast<int>(quarters_down), 4};
+  return {static_cast<int>(std::min<Tick>(quarters_down / 4, kMostBeats)), 1};
 }
 
 bool is_short(const SystemBar& bar) { return bar.length < bar.metre.length(); }

@@ -33,7 +33,9 @@ std::vector<Tick> lyric_line_ends(std::vector<PlayedLyric> lyrics) {
   std::vector<Tick> ends;
   for (std::size_t i = 0; i < lyrics.size(); ++i) {
     if (!lyrics[i].line_end) continue;
-    const bool sung_on = i + 1 < lyrics.size() && lyrics[i + 1].text;
+    // Two syllables on one note, as where a tie is meant for some verses only, part nothing.
+    const bool sung_on = i + 1 < lyrics.size() && lyrics[i + 1].text &&
+                         lyrics[i + 1].note.begin > lyrics[i].note.begin;
     ends.push_back(sung_on ? lyrics[i + 1].note.begin : lyrics[i].note.end);
   }
   return ends;

@@ -12,7 +12,8 @@ namespace loftbeat::music {
 inline constexpr std::size_t kMaxXmlItems = 4'000'000;
 inline constexpr int kMaxXmlDepth = 64;
 
-// Thrown inside the MusicXML reader only; it ends in parse_musicxml and parse_mxl.
+// Thrown inside the readers of MusicXML and ABC only; it ends in parse_musicxml, parse_mxl,
+// parse_abc and list_abc_tunes.
 struct ReadFailure {
   Error error;
 };

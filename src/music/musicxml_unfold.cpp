@@ -45,6 +45,11 @@ class Unfolder {
 
   Score unfold() {
     for (const PlayedBar& bar : order()) play_bar(bar);
+    if (score_.notes.empty()) {
+      throw ReadFailure{
+          {ErrorKind::unreadable,
+           "all notes stand in endings that are never played; expected a first ending"}};
+    }
     finish();
     return std::move(score_);
   }
@@ -102,6 +107,15 @@ class Unfolder {
     if (bar.double_bar_at_end) ends_.double_bars.push_back(score_.length);
     if (bar.fermata_at_start && start_ > 0) fermatas_.bar_lines.push_back(start_);
     if (bar.fermata_at_end) fermatas_.bar_lines.push_back(score_.length);
+    play_over_signs(bar);
+  }
+
+  // The first begin and the first end after it, as played.
+  void play_over_signs(const WrittenBar& bar) {
+    if (bar.play_over_begin && !play_over_begin_) play_over_begin_ = start_ + *bar.play_over_begin;
+    if (!bar.play_over_end || !play_over_begin_ || score_.play_over) return;
+    const Tick end = start_ + *bar.play_over_end;
+    if (end > *play_over_begin_) score_.play_over = TickSpan{*play_over_begin_, end};
   }
 
   // The index of the note that sounds; kNone if it is silent this time through.
@@ -177,6 +191,7 @@ class Unfolder {
   PlayedFermatas fermatas_;
   std::vector<std::size_t> fermata_notes_;
   std::vector<Lyric> lyrics_;
+  std::optional<Tick> play_over_begin_;
   Tick start_ = 0;  // of the bar under way
   std::size_t notes_left_ = kMaxNotes;
   std::size_t marks_left_ = kMaxNotes;

@@ -9,8 +9,8 @@
 #include "music/repeats.h"
 #include "music/score.h"
 
-// What a MusicXML file says, before repeats are taken and ties are merged. Ticks count from the
-// start of the bar. Inside the reader only.
+// What a score file says (MusicXML or ABC), before repeats are taken and ties are merged. Ticks
+// count from the start of the bar. Inside the readers only.
 namespace loftbeat::music {
 
 // A bar may not last longer, and a note neither (over an hour at 60 to the minute).
@@ -64,6 +64,8 @@ struct WrittenBar {
   bool double_bar_at_end = false;
   bool fermata_at_start = false;  // on the left bar line
   bool fermata_at_end = false;
+  std::optional<Tick> play_over_begin;  // signs round what is to be the play-over
+  std::optional<Tick> play_over_end;
   RepeatSigns signs;
 };
 

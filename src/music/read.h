@@ -8,7 +8,9 @@
 namespace loftbeat::music {
 
 // Reads a score by what the file holds (not by its name alone): MusicXML 4.0 partwise, the same
-// zipped (.mxl), or a Standard MIDI File.
+// zipped (.mxl), ABC 2.1 (abc.h), or a Standard MIDI File. Behind the name of an ABC file that
+// holds several tunes, "#" and a number choose the one with that X: number ("tunes.abc#3"), unless
+// a file has just that name; without it the first tune is read.
 [[nodiscard]] Result<ReadScore> read_score(const std::string& path);
 
 // The same from bytes; `name` is for messages and, where the bytes do not tell, its ending counts.

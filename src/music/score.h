@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -76,6 +77,9 @@ struct Score {
   int voices = 0;                // 1 + the largest Note::voice
   int staves = 0;
   Tick length = 0;  // end of the last bar
+  // What the file itself offers as the play-over, inside [0, length]; nothing where it says
+  // nothing. A plan need not follow it.
+  std::optional<TickSpan> play_over;
 };
 
 // A score and what its reader had to put up with.

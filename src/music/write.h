@@ -14,8 +14,10 @@ namespace loftbeat::music {
 // Phrases are written as what they were taken from: line ends of the text (also for phrases that a
 // plan stated, which are then read back as lyric_lines), fermatas, breath marks or double bars.
 // Notes are divided at bar lines, and into values that can be written, with ties between. Pitches
-// are spelt by the key in force. A fermata where neither note nor rest begins is left out.
-// Requires the invariants of Score. Pure; a thousand bars take some ten milliseconds.
+// are spelt by the key in force. Where one voice strikes a key again that it still holds, over a
+// bar line, the two notes may come back with their ends exchanged. A fermata where neither note nor
+// rest begins is left out. Requires the invariants of Score. Pure; a thousand bars take some ten
+// milliseconds.
 [[nodiscard]] std::string format_musicxml(const Score& score);
 
 }  // namespace loftbeat::music

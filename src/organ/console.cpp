@@ -1,6 +1,7 @@
 #include "organ/console.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "organ/console_read.h"
 
@@ -48,7 +49,20 @@ std::vector<ConsoleMove> ConsoleReader::feed(const take::Event& event) {
       moves.push_back({ConsoleMove::What::swell, d, event.data2 / 127.0});
     }
   }
+  if (const auto position = crescendo_position(event)) {
+    if (*position != crescendo_) moves.push_back({ConsoleMove::What::crescendo, 0, *position});
+    crescendo_ = *position;
+  }
   return moves;
+}
+
+// The pedal sends many values; what counts is which position it stands at.
+std::optional<double> ConsoleReader::crescendo_position(const take::Event& event) const {
+  const std::optional<Crescendo>& pedal = organ_.crescendo;
+  if (!pedal || event.kind != take::EventKind::control || pedal->channel != event.channel + 1 ||
+      pedal->control != event.data1)
+    return std::nullopt;
+  return std::round(event.data2 / 127.0 * pedal->last());
 }
 
 Registration moved(const Organ& organ, Registration before, const ConsoleMove& move) {
@@ -57,6 +71,9 @@ Registration moved(const Organ& organ, Registration before, const ConsoleMove& m
     case ConsoleMove::What::coupler: set_member(before.couplers, move.index, move.value); break;
     case ConsoleMove::What::tremulant: set_member(before.tremulants, move.index, move.value); break;
     case ConsoleMove::What::swell: before.swell[move.index] = move.value; break;
+    case ConsoleMove::What::crescendo:
+      before.crescendo = static_cast<int>(std::lround(move.value));
+      break;
     case ConsoleMove::What::piston:
       return after_piston(organ, std::move(before), organ.pistons[move.index]);
   }
@@ -82,6 +99,8 @@ std::vector<ConsoleMove> moves_between(const Registration& before, const Registr
   for (std::size_t d = 0; d < after.swell.size() && d < before.swell.size(); ++d) {
     if (after.swell[d] != before.swell[d]) moves.push_back({What::swell, d, after.swell[d]});
   }
+  if (after.crescendo != before.crescendo)
+    moves.push_back({What::crescendo, 0, static_cast<double>(after.crescendo)});
   return moves;
 }
 

@@ -111,6 +111,21 @@ struct Piston {
   MidiMapping midi;
 };
 
+// A pedal that adds stops and couplers in a fixed order, whatever is drawn by hand; no knob moves.
+// Position 0 adds nothing, position n all of stages 1 to n.
+struct Crescendo {
+  struct Stage {
+    std::vector<std::size_t> stops;     // sorted
+    std::vector<std::size_t> couplers;  // sorted
+    friend bool operator==(const Stage&, const Stage&) = default;
+  };
+  std::vector<Stage> stages;  // at least one
+  int channel = 0;            // 1 to 16; 0: sends nothing
+  int control = 0;            // controller: 0 is position 0, 127 the last, evenly between
+  friend bool operator==(const Crescendo&, const Crescendo&) = default;
+  [[nodiscard]] int last() const { return static_cast<int>(stages.size()); }
+};
+
 // A plain keyboard with one channel: keys below `key` play one division, the others another.
 struct Split {
   int key = 48;  // the lowest key of the upper part
@@ -128,6 +143,7 @@ struct Organ {
   std::vector<Coupler> couplers;
   std::vector<Tremulant> tremulants;
   std::vector<Piston> pistons;
+  std::optional<Crescendo> crescendo;
   std::optional<Split> split;
 };
 

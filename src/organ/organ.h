@@ -5,7 +5,9 @@
 // but for read.h; every function may be called in any thread.
 
 #include "organ/console.h"
+#include "organ/family_guess.h"
 #include "organ/instrument.h"
 #include "organ/read.h"
 #include "organ/registration.h"
+#include "organ/stop_list.h"
 #include "organ/swell_box.h"

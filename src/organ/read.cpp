@@ -20,6 +20,7 @@ namespace {
 constexpr NumberRange kPower{-20, 20};
 constexpr std::size_t kMostDivisions = 20;
 constexpr std::size_t kMostParts = 500;
+constexpr std::size_t kMostStages = 60;
 constexpr std::size_t kMostNameBytes = 60;
 constexpr int kLowestKey = 36;
 constexpr int kHighestManualKey = 96;
@@ -244,6 +245,46 @@ void read_piston(const TomlTable& at, Organ& organ) {
   organ.pistons.push_back(std::move(piston));
 }
 
+// What a stage adds: a stop, or else a coupler.
+void read_stage(const TomlItem& list, const Organ& organ, Crescendo::Stage& stage) {
+  for (const TomlItem& item : list.items()) {
+    const auto name = item.text();
+    if (!name) continue;
+    if (const auto coupler = find_coupler(organ, *name); coupler) {
+      stage.couplers.push_back(*coupler);
+    } else {
+      stage.stops.push_back(named_at(item, organ, find_stop));
+    }
+  }
+  if (list.is_array() && stage.stops.empty() && stage.couplers.empty())
+    list.refuse("one or more stops or couplers");
+  std::sort(stage.stops.begin(), stage.stops.end());
+  std::sort(stage.couplers.begin(), stage.couplers.end());
+}
+
+void read_crescendo(const TomlTable& root, Organ& organ) {
+  const auto at = root["crescendo"].table();
+  if (!at) return;
+  Crescendo crescendo;
+  const TomlItem list = at->needed("stages");
+  const std::vector<TomlItem> stages = list.items();
+  if (list.is_array() && (stages.empty() || stages.size() > kMostStages)) {
+    list.refuse(fmt::format("1 to {} lists of stops and couplers", kMostStages));
+    return;
+  }
+  for (const TomlItem& stage : stages) {
+    crescendo.stages.emplace_back();
+    read_stage(stage, organ, crescendo.stages.back());
+  }
+  const TomlItem control = (*at)["control"];
+  const TomlItem channel = (*at)["channel"];
+  crescendo.control = static_cast<int>(control.integer({0, 127}).value_or(0));
+  crescendo.channel = channel_at(channel, 0);
+  if (control.present() != channel.present())
+    (control.present() ? control : channel).refuse("control and channel together");
+  if (!crescendo.stages.empty()) organ.crescendo = std::move(crescendo);
+}
+
 void read_split(const TomlTable& root, Organ& organ) {
   const auto at = root["split"].table();
   if (!at) return;
@@ -272,6 +313,7 @@ Result<Organ> organ_from(Result<TomlDocument> document, const std::string& file)
   parts("coupler", kMostParts, read_coupler);
   parts("tremulant", kMostParts, read_tremulant);
   parts("piston", kMostParts, read_piston);
+  read_crescendo(root, organ);
   read_split(root, organ);
   if (Status status = document->finish(); !status) return status.error();
   return organ;

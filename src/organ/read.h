@@ -62,6 +62,11 @@ namespace loftbeat::organ {
 //   couplers = []
 //   midi = { program = 1, channel = 10 }
 //
+//   [crescendo]                     a pedal that adds stops and couplers in this order
+//   stages = [["Great Stopped Diapason 8"], ["Great Principal 4", "Swell to Great"]]   1 to 60
+//   control = 4                     its controller, 0 to 127, and its channel; both left out where
+//   channel = 1                     it sends nothing
+//
 //   [split]                         a plain keyboard with one channel
 //   key = "C3"                      the lowest key of the upper part
 //   channel = 1

@@ -75,6 +75,20 @@ Status set_boxes(const Organ& organ, const plan::RegistrationPlan& names, Regist
   return {};
 }
 
+Status set_crescendo(const Organ& organ, const plan::RegistrationPlan& names, Registration& drawn) {
+  const int wanted = names.crescendo.value_or(0);
+  const int last = organ.crescendo ? organ.crescendo->last() : 0;
+  if (wanted > last && last == 0)
+    return no_fit("a crescendo is given, and this organ has no crescendo pedal.",
+                  "Leave it out, or describe the pedal in the organ file under [crescendo].");
+  if (wanted > last)
+    return no_fit(
+        fmt::format("crescendo {} is beyond the pedal's last position, {}.", wanted, last),
+        "Give a smaller one.");
+  drawn.crescendo = wanted;
+  return {};
+}
+
 // The piston's set, with those of `before` that it does not govern.
 template <typename Governs>
 std::vector<std::size_t> replaced(const std::vector<std::size_t>& before,
@@ -130,15 +144,42 @@ Result<std::size_t> find_division(const Organ& organ, std::string_view name) {
 Result<Registration> resolve(const Organ& organ, const plan::RegistrationPlan& names,
                              const std::string& plan_file) {
   Registration drawn = empty_registration(organ);
-  Status status = find_all(organ, names.stops, find_stop, drawn.stops);
-  if (status) status = find_all(organ, names.couplers, find_coupler, drawn.couplers);
-  if (status) status = find_all(organ, names.tremulants, find_tremulant, drawn.tremulants);
-  if (status) status = set_boxes(organ, names, drawn);
+  Status status;
+  int line = 0;
+  const auto then = [&](int line_of_it, auto resolve_it) {
+    if (!status) return;
+    status = resolve_it();
+    line = line_of_it;
+  };
+  const plan::RegistrationLines& lines = names.lines;
+  then(lines.stops, [&] { return find_all(organ, names.stops, find_stop, drawn.stops); });
+  then(lines.couplers,
+       [&] { return find_all(organ, names.couplers, find_coupler, drawn.couplers); });
+  then(lines.tremulants,
+       [&] { return find_all(organ, names.tremulants, find_tremulant, drawn.tremulants); });
+  then(lines.swell, [&] { return set_boxes(organ, names, drawn); });
+  then(lines.crescendo, [&] { return set_crescendo(organ, names, drawn); });
   if (status) return drawn;
   Error error = status.error();
   error.file = plan_file;
-  error.line = names.line;
+  error.line = line;
   return error;
+}
+
+Registration with_crescendo(const Organ& organ, Registration drawn) {
+  if (!organ.crescendo || drawn.crescendo <= 0) return drawn;
+  const auto& stages = organ.crescendo->stages;
+  const auto count = std::min(stages.size(), static_cast<std::size_t>(drawn.crescendo));
+  for (std::size_t stage = 0; stage < count; ++stage) {
+    const auto add = [](std::vector<std::size_t>& to, const std::vector<std::size_t>& more) {
+      to.insert(to.end(), more.begin(), more.end());
+      keep_once(to);
+    };
+    add(drawn.stops, stages[stage].stops);
+    add(drawn.couplers, stages[stage].couplers);
+  }
+  drawn.crescendo = 0;
+  return drawn;
 }
 
 Registration after_piston(const Organ& organ, Registration before, const Piston& piston) {

@@ -12,11 +12,13 @@
 namespace loftbeat::organ {
 
 // What is drawn, by index into one organ. The same organ must be at hand to make sense of it.
+// `stops` and `couplers` are what hands draw; the crescendo pedal adds its own (with_crescendo).
 struct Registration {
   std::vector<std::size_t> stops;       // sorted, each once
   std::vector<std::size_t> couplers;    // sorted, each once
   std::vector<std::size_t> tremulants;  // sorted, each once
   std::vector<double> swell;            // one for each division: 0 shut to 1 open; 1 without box
+  int crescendo = 0;                    // position of the crescendo pedal, 0 to its last
   friend bool operator==(const Registration&, const Registration&) = default;
 };
 
@@ -33,9 +35,12 @@ struct Registration {
 [[nodiscard]] Result<std::size_t> find_division(const Organ& organ, std::string_view name);
 
 // Names to indexes. Stops that a plan does not state are none drawn; boxes it does not state are
-// open. Errors name `plan_file` and the line of the registration.
+// open. Errors name `plan_file` and the line of the key that is wrong.
 [[nodiscard]] Result<Registration> resolve(const Organ& organ, const plan::RegistrationPlan& names,
                                            const std::string& plan_file);
+
+// What sounds: with all that the crescendo pedal adds drawn as by hand, and the pedal at 0.
+[[nodiscard]] Registration with_crescendo(const Organ& organ, Registration drawn);
 
 // As a piston leaves it.
 [[nodiscard]] Registration after_piston(const Organ& organ, Registration before,

@@ -52,6 +52,7 @@ class Writer {
     names("couplers", drawn.couplers);
     names("tremulants", drawn.tremulants);
     if (drawn.swell) line("swell", toml_number(*drawn.swell));
+    if (drawn.crescendo) line("crescendo", std::to_string(*drawn.crescendo));
     if (!drawn.swell_of) return;
     std::vector<std::string> boxes;
     for (const auto& [division, position] : *drawn.swell_of) {

@@ -73,15 +73,23 @@ struct Broadening {
 // What is to be drawn, by the names that a person writes; which organ they belong to, and whether
 // it has them, is not known here. What is left out is the plan's default for all passes, and where
 // the plan has none, nothing drawn and every box open.
+struct RegistrationLines {  // of the plan's file, key by key; 0: not stated there
+  int stops = 0;
+  int couplers = 0;
+  int tremulants = 0;
+  int swell = 0;
+  int crescendo = 0;
+};
 struct RegistrationPlan {
   std::optional<std::vector<std::string>> stops;
   std::optional<std::vector<std::string>> couplers;
   std::optional<std::vector<std::string>> tremulants;
   std::optional<double> swell;                            // of every box, 0 shut to 1 open
   std::optional<std::map<std::string, double>> swell_of;  // by division, instead of `swell`
-  int line = 0;                                           // of the stops, or of the first key given
+  std::optional<int> crescendo;                           // position of the crescendo pedal, >= 0
+  RegistrationLines lines;
   [[nodiscard]] bool empty() const {
-    return !stops && !couplers && !tremulants && !swell && !swell_of;
+    return !stops && !couplers && !tremulants && !swell && !swell_of && !crescendo;
   }
 };
 
@@ -91,7 +99,10 @@ struct Wish {
   WishKind kind = WishKind::plain;
   std::optional<double> lead_sone;       // for figures: left of the organ over the singing
   std::optional<double> sharpness_acum;  // for figures
-  friend bool operator==(const Wish&, const Wish&) = default;
+  int line = 0;                          // of the plan file, for messages
+  friend bool operator==(const Wish& a, const Wish& b) {
+    return a.kind == b.kind && a.lead_sone == b.lead_sone && a.sharpness_acum == b.sharpness_acum;
+  }
 };
 
 // When the stops of a pass are moved.
@@ -103,7 +114,10 @@ enum class MovesAtKind {
 struct MovesAt {
   MovesAtKind kind = MovesAtKind::join;
   int phrase = 0;  // from 1, for phrase_end
-  friend bool operator==(const MovesAt&, const MovesAt&) = default;
+  int line = 0;    // of the plan file, for messages
+  friend bool operator==(const MovesAt& a, const MovesAt& b) {
+    return a.kind == b.kind && a.phrase == b.phrase;
+  }
 };
 
 enum class PassKind { play_over, verse, interlude, amen };

@@ -12,7 +12,9 @@ namespace loftbeat::plan {
 // "0" and its beats count back from the bar line (an upbeat crotchet in 4/4 is "0:4").
 //
 //   title = "Evening at Nether Wexcombe"   the hymn, as it is to be shown
-//   score = "evening.musicxml"      the tune, seen from the plan's folder
+//   score = "evening.musicxml"      the tune, seen from the plan's folder; of an ABC file with
+//   several
+//                                   tunes "tunes.abc#3" is the one with X:3, "tunes.abc" the first
 //   tempo = 72                      beats a minute, 20 to 300; left out: as the score marks it
 //   beat = "quarter"                "eighth", "quarter" (default), "dotted-quarter", "half",
 //                                   "dotted-half"
@@ -43,6 +45,7 @@ namespace loftbeat::plan {
 //   tremulants = []
 //   swell = 1                       every swell box, 0 shut to 1 open (default); or by division,
 //                                   { Swell = 0.5, Choir = 1 }
+//   crescendo = 0                   position of the crescendo pedal, 0 to 60
 //
 //   wish = "plain"                  what passes should sound like, for suggestions: "quiet",
 //                                   "plain", "bright" or "full"; or figures, one or both:
@@ -59,14 +62,14 @@ namespace loftbeat::plan {
 //
 //   [play-over-pass]                of the play-over alone:
 //   textures = ["no-pedal"]
-//   stops, couplers, tremulants, swell   as above; each left out is the plan's
+//   stops, couplers, tremulants, swell, crescendo   as above; each left out is the plan's
 //   wish = "bright"                 left out: the plan's
 //   transpose = 0                   semitones, -12 to 12
 //   broaden = { from = "15", percent = 90 }
 //
 //   [verse.3]                       of one verse, by its number, 1 to 200:
 //   textures = ["fuller", "unison"]   left out: the plan's
-//   stops, couplers, tremulants, swell   as above; each left out is the plan's
+//   stops, couplers, tremulants, swell, crescendo   as above; each left out is the plan's
 //   wish, moves-at                  as above; each left out is the plan's
 //   unaccompanied = false           true: nothing is played in this verse
 //   transpose = 1                   semitones, -12 to 12

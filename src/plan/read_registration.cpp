@@ -14,7 +14,7 @@ std::optional<std::vector<std::string>> names_from(const TomlItem& item, int& li
     static_cast<void>(item.items());  // notes what is there and no list
     return std::nullopt;
   }
-  if (line == 0) line = item.line();
+  line = item.line();
   std::vector<std::string> names = item.texts();
   if (names.size() > kMostNames) item.refuse(fmt::format("at most {} names", kMostNames));
   for (const std::string& name : names) {
@@ -28,7 +28,7 @@ std::optional<std::vector<std::string>> names_from(const TomlItem& item, int& li
 
 void read_swell(const TomlItem& item, RegistrationPlan& drawn) {
   if (!item.present()) return;
-  if (drawn.line == 0) drawn.line = item.line();
+  drawn.lines.swell = item.line();
   if (item.is_number()) {
     drawn.swell = item.number(kSwell);
     return;
@@ -50,14 +50,21 @@ void read_swell(const TomlItem& item, RegistrationPlan& drawn) {
   }
 }
 
+void read_crescendo(const TomlItem& item, RegistrationPlan& drawn) {
+  if (!item.present()) return;
+  drawn.lines.crescendo = item.line();
+  drawn.crescendo = static_cast<int>(item.integer({0, kMostStages}).value_or(0));
+}
+
 }  // namespace
 
 RegistrationPlan registration_from(const TomlTable& table) {
   RegistrationPlan drawn;
-  drawn.stops = names_from(table["stops"], drawn.line);
-  drawn.couplers = names_from(table["couplers"], drawn.line);
-  drawn.tremulants = names_from(table["tremulants"], drawn.line);
+  drawn.stops = names_from(table["stops"], drawn.lines.stops);
+  drawn.couplers = names_from(table["couplers"], drawn.lines.couplers);
+  drawn.tremulants = names_from(table["tremulants"], drawn.lines.tremulants);
   read_swell(table["swell"], drawn);
+  read_crescendo(table["crescendo"], drawn);
   return drawn;
 }
 

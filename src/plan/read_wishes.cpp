@@ -18,7 +18,7 @@ constexpr std::string_view kMovesExpected =
 constexpr std::string_view kPhrase = "phrase ";
 
 Wish figures_from(const TomlItem& item, const TomlTable& table) {
-  Wish wish{WishKind::figures, {}, {}};
+  Wish wish{WishKind::figures, {}, {}, item.line()};
   const TomlItem lead = table["lead"];
   const TomlItem sharpness = table["sharpness"];
   wish.lead_sone = lead.number(kLead);
@@ -38,18 +38,18 @@ std::optional<Wish> wish_from(const TomlItem& item) {
   }
   const auto kind = item.choice<WishKind>(kWishes);
   if (!kind) return std::nullopt;
-  return Wish{*kind, {}, {}};
+  return Wish{*kind, {}, {}, item.line()};
 }
 
 std::optional<MovesAt> moves_at_from(const TomlItem& item) {
   if (!item.present()) return std::nullopt;
   const std::string text = item.is_text() ? *item.text() : std::string();
-  if (text == "join") return MovesAt{MovesAtKind::join, 0};
-  if (text == "silent") return MovesAt{MovesAtKind::silent, 0};
+  if (text == "join") return MovesAt{MovesAtKind::join, 0, item.line()};
+  if (text == "silent") return MovesAt{MovesAtKind::silent, 0, item.line()};
   if (text.starts_with(kPhrase)) {
     const auto phrase = integer_from(std::string_view(text).substr(kPhrase.size()));
     if (phrase && *phrase >= 1 && *phrase <= kMostPhrases) {
-      return MovesAt{MovesAtKind::phrase_end, *phrase};
+      return MovesAt{MovesAtKind::phrase_end, *phrase, item.line()};
     }
   }
   const std::string meant = nearest(text, {"join", "silent", "phrase 1"});

@@ -6,14 +6,20 @@ namespace loftbeat::plan {
 
 RegistrationPlan completed(const RegistrationPlan& own, const RegistrationPlan& defaults) {
   RegistrationPlan whole = own;
-  if (!whole.stops) whole.stops = defaults.stops;
-  if (!whole.couplers) whole.couplers = defaults.couplers;
-  if (!whole.tremulants) whole.tremulants = defaults.tremulants;
+  const auto fill = [](auto& own_value, const auto& value, int& own_line, int line) {
+    if (own_value) return;
+    own_value = value;
+    own_line = line;
+  };
+  fill(whole.stops, defaults.stops, whole.lines.stops, defaults.lines.stops);
+  fill(whole.couplers, defaults.couplers, whole.lines.couplers, defaults.lines.couplers);
+  fill(whole.tremulants, defaults.tremulants, whole.lines.tremulants, defaults.lines.tremulants);
+  fill(whole.crescendo, defaults.crescendo, whole.lines.crescendo, defaults.lines.crescendo);
   if (!whole.swell && !whole.swell_of) {
     whole.swell = defaults.swell;
     whole.swell_of = defaults.swell_of;
+    whole.lines.swell = defaults.lines.swell;
   }
-  if (!own.stops || whole.line == 0) whole.line = defaults.line;
   return whole;
 }
 

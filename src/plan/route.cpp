@@ -198,7 +198,21 @@ class RouteMaker {
     const auto refrain =
         spans_of(plan_.refrain_phrases, route_.phrases, plan_, plan_.lines.refrain);
     if (!refrain) return refrain.error();
-    return {};
+    Status status = check_moves(plan_.moves_at);
+    for (auto pass = plan_.verse_plans.begin(); status && pass != plan_.verse_plans.end(); ++pass)
+      status = check_moves(pass->second.moves_at.value_or(MovesAt{}));
+    return status;
+  }
+
+  // Stops move at the end of a phrase that the tune has, and not of its last: that is the join.
+  Status check_moves(const MovesAt& moves) {
+    if (moves.kind != MovesAtKind::phrase_end) return {};
+    const auto numbered = spans_of({moves.phrase}, route_.phrases, plan_, moves.line);
+    if (!numbered) return numbered.error();
+    if (static_cast<std::size_t>(moves.phrase) < route_.phrases.size()) return {};
+    return plan_error(plan_.file, moves.line,
+                      fmt::format("phrase {} is the tune's last.", moves.phrase),
+                      "What moves after it moves at the join: moves-at = \"join\".");
   }
 
   Status lay_holds() {

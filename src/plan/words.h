@@ -61,6 +61,7 @@ inline constexpr double kMostJoinBeats = 64;
 inline constexpr int kMostExtraBars = 16;
 inline constexpr double kMostBeatInBar = 64;
 inline constexpr int kMostPhrases = 1000;
+inline constexpr int kMostStages = 60;  // of a crescendo pedal
 inline constexpr int kMostPeople = 10'000;
 inline constexpr std::size_t kMostNames = 500;  // of stops, couplers or tremulants in one list
 inline constexpr std::size_t kMostNameBytes = 200;

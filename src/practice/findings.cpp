@@ -68,6 +68,7 @@ std::vector<Finding> find_faults(const Review& review) {
   std::vector<Finding> findings;
   find_speed_faults(review, findings);
   find_join_faults(review, findings);
+  find_stop_faults(review, findings);
   find_play_over_faults(review, findings);
   find_limb_faults(review, findings);
   find_release_faults(review, findings);

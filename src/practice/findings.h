@@ -30,6 +30,8 @@ void find_play_over_faults(const Review& review, std::vector<Finding>& out);
 void find_limb_faults(const Review& review, std::vector<Finding>& out);
 void find_release_faults(const Review& review, std::vector<Finding>& out);
 void find_note_faults(const Review& review, std::vector<Finding>& out);
+// After find_join_faults: a join that a stop move made late is told once, as that.
+void find_stop_faults(const Review& review, std::vector<Finding>& out);
 
 // True if the play-over slows at its end beyond tolerance.
 [[nodiscard]] bool play_over_slows(const Review& review);

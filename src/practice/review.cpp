@@ -48,6 +48,15 @@ void judge(Review& review) {
   review.advice = advice(review);
 }
 
+void judge_stops(Review& review, const take::Take& raw, const advise::ConsoleMap& console,
+                 const advise::PlayerTimes& player) {
+  review.stops = advise::review_stops(
+      {console, review.plan, raw, review.take, review.alignment, review.timing.joins, player});
+  append(review.stops.notices, review.notices);
+  review.findings = find_faults(review);
+  review.advice = advice(review);
+}
+
 Result<Review> review(plan::Plan plan, music::ReadScore score, const take::Take& take,
                       std::string take_name) {
   Review out;
@@ -68,6 +77,11 @@ Result<Review> review(plan::Plan plan, music::ReadScore score, const take::Take&
   append(out.alignment.notices, out.notices);
   judge(out);
   return out;
+}
+
+void judge_singing(Review& review, const crowd::CrowdRecord& record) {
+  review.led =
+      crowd::who_led({review.score, review.route, review.alignment, record, review.plan.beat});
 }
 
 }  // namespace loftbeat::practice

@@ -1,8 +1,11 @@
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
+#include "advise/stop_verdicts.h"
+#include "crowd/who_led.h"
 #include "follow/alignment.h"
 #include "music/score.h"
 #include "plan/plan.h"
@@ -36,7 +39,11 @@ enum class FindingKind {
   missed_notes,
   correction,
   restart,
-  texture,  // another texture than planned
+  texture,           // another texture than planned
+  stops_heard,       // stop moves (advise/stop_verdicts.h): in the chord
+  stops_cost_beat,   // and the join late for it: stands for join_late
+  stops_after_beat,  // after the next pass had begun
+  stops_left_out,    // planned, nothing moved, and the join was not in time
 };
 
 // One thing that went wrong, with the figure it rests on.
@@ -64,9 +71,11 @@ struct Review {
   take::CleanTake take;
   follow::Alignment alignment;
   timing::Timing timing;
-  std::vector<Finding> findings;    // worst first; same place in most verses before all else
-  std::vector<std::string> advice;  // at most five sentences, from the findings
-  std::vector<Notice> notices;      // of all readers and steps
+  advise::StopReview stops;          // not known until judge_stops
+  std::optional<crowd::WhoLed> led;  // where people sang along; nothing: nobody did
+  std::vector<Finding> findings;     // worst first; same place in most verses before all else
+  std::vector<std::string> advice;   // at most five sentences, from the findings
+  std::vector<Notice> notices;       // of all readers and steps
   std::string take_name;
   int runs = 1;
 };
@@ -74,6 +83,15 @@ struct Review {
 // Measures and judges what is followed already: fills timing, runs, findings and advice from the
 // other fields. Pure; linear in the number of notes.
 void judge(Review& review);
+
+// Judges the stop moves of what is measured already: fills stops and their notices, and orders
+// findings and advice anew. `raw` is the take with its messages. Pure; linear in the number of
+// events. Without it stops are not known, for the reason in stops.reason.
+void judge_stops(Review& review, const take::Take& raw, const advise::ConsoleMap& console,
+                 const advise::PlayerTimes& player = {});
+
+// Who led, the player or the people who sang along as `record` tells. Pure.
+void judge_singing(Review& review, const crowd::CrowdRecord& record);
 
 // Follows, measures and judges. Where the plan sets no tempo the score's first mark is used.
 // Pure; the same input gives the same review. Errors: no_fit (see follow::align).

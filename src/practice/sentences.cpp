@@ -191,6 +191,33 @@ std::string say_notes(const Review& review, const Finding& f) {
                      texture_name(played.textures.front()), texture_name(planned.textures.front()));
 }
 
+std::string say_stops(const Review& review, const Finding& f) {
+  const std::string name = joins_concerned(review, f);
+  const std::string ms = figure_text(f.figure);
+  switch (f.kind) {
+    case FindingKind::stops_heard:
+      return fmt::format(
+          "{}: the stops moved {} ms before the chord was let go, and were heard in it: let go, "
+          "then reach.",
+          name, ms);
+    case FindingKind::stops_cost_beat:
+      return fmt::format(
+          "{} came late, and the hand cannot have been back from the stops until {} ms after the "
+          "planned entry: move fewer stops there, sooner, or by a piston.",
+          name, ms);
+    case FindingKind::stops_after_beat:
+      return fmt::format(
+          "{}: the stops moved {} ms after the entry: move them in the silence, or leave them as "
+          "they are.",
+          name, ms);
+    default:
+      return fmt::format(
+          "{} was not in time, and the stops that the plan moves there stayed as they were: "
+          "practise that movement by itself, counting.",
+          name);
+  }
+}
+
 }  // namespace
 
 std::string sentence(const Review& review, const Finding& finding) {
@@ -214,6 +241,10 @@ std::string sentence(const Review& review, const Finding& finding) {
     case FindingKind::repeats_unstruck:
     case FindingKind::sustain_pedal:
     case FindingKind::ragged_release: return say_releases(review, finding);
+    case FindingKind::stops_heard:
+    case FindingKind::stops_cost_beat:
+    case FindingKind::stops_after_beat:
+    case FindingKind::stops_left_out: return say_stops(review, finding);
     case FindingKind::wrong_notes:
     case FindingKind::missed_notes:
     case FindingKind::correction:

@@ -91,6 +91,8 @@ std::string format_json(const practice::Review& review) {
   write_play_over(json, review);
   write_passes(json, review);
   write_joins(json, review);
+  write_stop_moves(json, review);
+  write_led(json, review);
   write_notes(json, review);
   json.end_object();
   return json.take();

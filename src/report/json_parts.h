@@ -15,6 +15,8 @@ void write_plan_members(JsonWriter& json, const practice::Review& review);
 void write_score_members(JsonWriter& json, const practice::Review& review);
 void write_passes(JsonWriter& json, const practice::Review& review);
 void write_joins(JsonWriter& json, const practice::Review& review);
+void write_stop_moves(JsonWriter& json, const practice::Review& review);
+void write_led(JsonWriter& json, const practice::Review& review);
 void write_notes(JsonWriter& json, const practice::Review& review);
 void write_play_over(JsonWriter& json, const practice::Review& review);
 void write_findings(JsonWriter& json, const practice::Review& review);

@@ -71,6 +71,7 @@ std::string drawn_words(const organ::Organ& organ, const organ::Registration& dr
     append(words, fmt::format("{} box {} % open", clean_text(organ.divisions[d].name),
                               write_short(100 * drawn.swell[d], {0, ""})));
   }
+  if (drawn.crescendo > 0) append(words, fmt::format("crescendo at {}", drawn.crescendo));
   return words.empty() ? "nothing drawn" : words;
 }
 

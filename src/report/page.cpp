@@ -56,7 +56,8 @@ std::vector<std::string> notice_lines(const practice::Review& review) {
 std::string format_page(const practice::Review& review) {
   std::string html = head(review) + header(review) + "<main>\n";
   html += advice_section(review) + glance_section(review) + ribbon_section(review);
-  html += joins_section(review) + tempo_section(review) + trouble_section(review);
+  html += joins_section(review) + stops_section(review) + led_section(review) +
+          tempo_section(review) + trouble_section(review);
   html += list_section("way", "On the way", place_lines(review));
   html += list_section("unknown", "Not known, and why", reason_lines(review));
   html += list_section("noted", "Noted while reading", notice_lines(review));

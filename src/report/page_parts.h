@@ -18,6 +18,8 @@ namespace loftbeat::report {
 [[nodiscard]] std::string glance_section(const practice::Review& review);
 [[nodiscard]] std::string ribbon_section(const practice::Review& review);
 [[nodiscard]] std::string joins_section(const practice::Review& review);
+[[nodiscard]] std::string stops_section(const practice::Review& review);
+[[nodiscard]] std::string led_section(const practice::Review& review);  // empty: nobody sang
 [[nodiscard]] std::string tempo_section(const practice::Review& review);
 [[nodiscard]] std::string trouble_section(const practice::Review& review);
 

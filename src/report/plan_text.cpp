@@ -5,24 +5,12 @@
 #include <fmt/format.h>
 
 #include "advise/plan_sentences.h"
+#include "report/measure_tables.h"
 #include "report/report.h"
 #include "report/text_writer.h"
 
 namespace loftbeat::report {
 namespace {
-
-std::string pass_label(const plan::RoutePass& pass) {
-  return pass.kind == plan::PassKind::verse ? "verse " + pass.label : pass.label;
-}
-
-std::string drawn_words(const organ::Organ& organ, const organ::Registration& drawn) {
-  std::vector<std::string> names;
-  for (const std::size_t stop : drawn.stops)
-    names.push_back(organ::full_name(organ, organ.stops[stop]));
-  for (const std::size_t coupler : drawn.couplers) names.push_back(organ.couplers[coupler].name);
-  for (const std::size_t one : drawn.tremulants) names.push_back(organ.tremulants[one].name);
-  return names.empty() ? "nothing" : fmt::format("{}", fmt::join(names, ", "));
-}
 
 void write_drawn(TextWriter& text, const CheckedPlan& plan) {
   text.heading("What is drawn");
@@ -68,6 +56,10 @@ void write_findings(TextWriter& text, const CheckedPlan& plan) {
 
 }  // namespace
 
+std::string pass_label(const plan::RoutePass& pass) {
+  return pass.kind == plan::PassKind::verse ? "verse " + pass.label : pass.label;
+}
+
 std::string plan_text(const CheckedPlan& plan, const TerminalStyle& style) {
   TextWriter text(style);
   const std::string title = plan.title.empty() ? "Untitled hymn" : plan.title;
@@ -93,6 +85,15 @@ std::string plan_text(const CheckedPlan& plan, const TerminalStyle& style) {
   return text.done();
 }
 
+std::string assumed_text(const std::vector<std::string>& sentences, const TerminalStyle& style) {
+  if (sentences.empty()) return {};
+  TextWriter text(style);
+  text.heading("What is assumed of this organ");
+  for (const std::string& sentence : sentences) text.item("  ", clean_text(sentence));
+  text.note("An organ file says all of it as it is: see README, \"Hear it\".");
+  return "\n" + text.done();
+}
+
 std::string service_heading(const plan::Service& service, const TerminalStyle& style) {
   TextWriter text(style);
   text.heading(
@@ -100,18 +101,20 @@ std::string service_heading(const plan::Service& service, const TerminalStyle& s
   return text.done();
 }
 
-std::string between_hymns_text(const advise::ConsoleMap& console, const advise::HandWork& work,
-                               const TerminalStyle& style) {
-  TextWriter text(style);
+std::string between_hymns_words(const advise::ConsoleMap& console, const advise::HandWork& work) {
   std::string moves;
   for (const advise::Movement& movement : work.movements)
     moves += (moves.empty() ? "" : "; ") + advise::describe(*console.organ, movement);
-  for (const organ::ConsoleMove& swell : work.swells) {
-    moves += fmt::format("{}{} to {:.0f} %", moves.empty() ? "" : "; ",
-                         advise::name_of(*console.organ, swell), 100 * swell.value);
-  }
+  for (const organ::ConsoleMove& pedal : work.swells)
+    moves += (moves.empty() ? "" : "; ") + advise::describe(*console.organ, pedal);
+  return moves.empty() ? "nothing moves" : moves;
+}
+
+std::string between_hymns_text(const advise::ConsoleMap& console, const advise::HandWork& work,
+                               const TerminalStyle& style) {
+  TextWriter text(style);
   text.line("");
-  text.line(clean_text("Before the next hymn: " + (moves.empty() ? "nothing moves" : moves) + "."));
+  text.line(clean_text("Before the next hymn: " + between_hymns_words(console, work) + "."));
   return text.done();
 }
 

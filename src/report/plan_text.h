@@ -19,12 +19,22 @@ struct CheckedPlan {
   std::vector<organ::Registration> drawn;  // by pass; empty without an organ
 };
 
+// "verse 2"; other passes by their label.
+[[nodiscard]] std::string pass_label(const plan::RoutePass& pass);
+
 // For the terminal: what is drawn, the move at every join with the time it takes and the time there
 // is, what stands against the plan (most dangerous first), and what is worth knowing.
 [[nodiscard]] std::string plan_text(const CheckedPlan& plan, const TerminalStyle& style);
 
+// What was assumed of an organ that was typed as a list of stops; nothing for no sentences.
+[[nodiscard]] std::string assumed_text(const std::vector<std::string>& sentences,
+                                       const TerminalStyle& style);
+
 // The head of a service's check, and what moves from one hymn to the next.
 [[nodiscard]] std::string service_heading(const plan::Service& service, const TerminalStyle& style);
+// "left: draw Great Principal 4; piston ..."; "nothing moves".
+[[nodiscard]] std::string between_hymns_words(const advise::ConsoleMap& console,
+                                              const advise::HandWork& work);
 [[nodiscard]] std::string between_hymns_text(const advise::ConsoleMap& console,
                                              const advise::HandWork& work,
                                              const TerminalStyle& style);

@@ -59,15 +59,16 @@ std::vector<Cell> join_row(const practice::Review& review, int index,
   const auto has = [&](std::initializer_list<FindingKind> kinds) {
     return join_has(review, index, kinds);
   };
-  const bool any = has({FindingKind::join_early, FindingKind::join_late,
-                        FindingKind::join_miscounted, FindingKind::join_unlike});
+  const bool any =
+      has({FindingKind::join_early, FindingKind::join_late, FindingKind::join_miscounted,
+           FindingKind::join_unlike, FindingKind::stops_cost_beat});
   return {
       {join_name(review, join)},
       {against_plan(join.hold_beats, join.planned_hold_beats)},
       {against_plan(join.lift_beats, join.planned_lift_beats)},
       flagged(count_figure(join.count_error_beats), has({FindingKind::join_miscounted})),
       flagged(span_figure(join.phase_error_ms),
-              has({FindingKind::join_early, FindingKind::join_late})),
+              has({FindingKind::join_early, FindingKind::join_late, FindingKind::stops_cost_beat})),
       flagged(std::string(verdict_words(join.verdict)), any),
   };
 }

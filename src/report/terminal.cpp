@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "report/led.h"
+#include "report/stops.h"
 #include "report/summary.h"
 #include "report/tables.h"
 #include "report/text_writer.h"
@@ -63,6 +65,14 @@ std::string terminal_text(const practice::Review& review, const TerminalStyle& s
     text.table(join_table(review));
   }
   text.note("Drift and phase: + is late. Feet: + is after the hands. ! is spoken of below.");
+  text.heading("The stops at the joins");
+  if (!stop_table(review).rows.empty()) text.table(stop_table(review));
+  text.items(stop_lines(review));
+  if (review.led) {
+    text.heading("Who led");
+    if (!led_table(review).rows.empty()) text.table(led_table(review));
+    text.items(led_lines(review));
+  }
   text.heading("The play-over as a promise");
   text.items(play_over_lines(review));
   write_places(text, review);

@@ -71,6 +71,28 @@ std::string_view verdict_name(timing::JoinVerdict verdict) {
   return verdict_words(verdict);
 }
 
+std::string_view stop_verdict_words(advise::StopVerdict verdict) {
+  switch (verdict) {
+    case advise::StopVerdict::clean: return "clean";
+    case advise::StopVerdict::heard_in_the_chord: return "heard in the chord";
+    case advise::StopVerdict::cost_the_beat: return "cost the beat";
+    case advise::StopVerdict::after_the_beat: return "after the beat";
+    case advise::StopVerdict::left_out: break;
+  }
+  return "left out";
+}
+
+std::string_view stop_verdict_name(advise::StopVerdict verdict) {
+  switch (verdict) {
+    case advise::StopVerdict::clean: return "clean";
+    case advise::StopVerdict::heard_in_the_chord: return "heard-in-the-chord";
+    case advise::StopVerdict::cost_the_beat: return "cost-the-beat";
+    case advise::StopVerdict::after_the_beat: return "after-the-beat";
+    case advise::StopVerdict::left_out: break;
+  }
+  return "left-out";
+}
+
 std::string_view finding_name(practice::FindingKind kind) {
   using practice::FindingKind;
   switch (kind) {
@@ -97,6 +119,10 @@ std::string_view finding_name(practice::FindingKind kind) {
     case FindingKind::missed_notes: return "missed-notes";
     case FindingKind::correction: return "correction";
     case FindingKind::restart: return "restart";
+    case FindingKind::stops_heard: return "stops-heard-in-the-chord";
+    case FindingKind::stops_cost_beat: return "stops-cost-the-beat";
+    case FindingKind::stops_after_beat: return "stops-after-the-beat";
+    case FindingKind::stops_left_out: return "stops-left-out";
     case FindingKind::texture: break;
   }
   return "texture";

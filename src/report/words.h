@@ -27,6 +27,9 @@ struct JoinEnds {
 [[nodiscard]] std::string_view verdict_words(timing::JoinVerdict verdict);
 // "in-time", "cannot-tell": names of the JSON.
 [[nodiscard]] std::string_view verdict_name(timing::JoinVerdict verdict);
+// "heard in the chord" and "heard-in-the-chord".
+[[nodiscard]] std::string_view stop_verdict_words(advise::StopVerdict verdict);
+[[nodiscard]] std::string_view stop_verdict_name(advise::StopVerdict verdict);
 [[nodiscard]] std::string_view finding_name(practice::FindingKind kind);
 [[nodiscard]] std::string_view match_name(follow::MatchKind kind);
 [[nodiscard]] std::string_view pass_kind_name(plan::PassKind kind);

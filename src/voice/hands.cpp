@@ -110,7 +110,8 @@ class Dresser {
 
 }  // namespace
 
-Manuals manuals_for(const organ::Organ& organ, const organ::Registration& drawn) {
+Manuals manuals_for(const organ::Organ& organ, const organ::Registration& by_hand) {
+  const organ::Registration drawn = organ::with_crescendo(organ, by_hand);
   Manuals manuals;
   std::optional<int> first_manual;
   std::optional<int> sounding_manual;

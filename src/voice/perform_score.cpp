@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "voice/hands.h"
+#include "voice/next_pass.h"
 #include "voice/pass_clock.h"
 
 namespace loftbeat::voice {
@@ -42,8 +43,6 @@ class ScorePerformer {
   [[nodiscard]] TimedPass timed(const plan::RoutePass& pass, const PassClock& clock,
                                 const Manuals& manuals) const;
   [[nodiscard]] bool ends_phrase(Tick end, TickSpan span) const;
-  [[nodiscard]] double next_begin(std::size_t index, const TimedPass& pass, double beat) const;
-  [[nodiscard]] plan::RouteJoin join_after(std::size_t index) const;
   void end_last_chord(std::size_t index, TimedPass& pass, double next, double beat) const;
   void mark_bars(const plan::RoutePass& pass, const PassClock& clock, double begin);
   void play(const TimedPass& pass, double begin);
@@ -96,30 +95,10 @@ TimedPass ScorePerformer::timed(const plan::RoutePass& pass, const PassClock& cl
   return timed;
 }
 
-plan::RouteJoin ScorePerformer::join_after(std::size_t index) const {
-  const plan::RouteJoin& planned = order_.route->joins[index];
-  if (planned.join) return planned;
-  plan::Plan running = *order_.plan;  // no join is planned: the bars run on
-  running.join = plan::Join{plan::JoinKind::by_the_bar, 0, 0, 0};
-  return plan::plan_join(running, *order_.score, order_.route->passes[index],
-                         order_.route->passes[index + 1]);
-}
-
-// When the pass after `index` begins, from the start of this one.
-double ScorePerformer::next_begin(std::size_t index, const TimedPass& pass, double beat) const {
-  if (index + 1 >= order_.route->passes.size()) return pass.length;
-  const bool interlude = order_.route->passes[index].kind == plan::PassKind::interlude;
-  if (interlude && index > 0 && join_after(index - 1).span_beats) return 0;  // counted there
-  const plan::RouteJoin join = join_after(index);
-  const bool sounds = !pass.keys.empty();
-  if (!join.span_beats || !sounds) return pass.length + kUnplannedLiftBeats * beat;
-  return std::max(pass.last_onset + *join.span_beats * beat, pass.last_onset);
-}
-
 void ScorePerformer::end_last_chord(std::size_t index, TimedPass& pass, double next,
                                     double beat) const {
   if (index + 1 >= order_.route->passes.size()) return;
-  const plan::RouteJoin join = join_after(index);
+  const plan::RouteJoin join = join_in_force(*order_.plan, *order_.score, *order_.route, index);
   if (!join.span_beats || !join.join) return;
   const bool hold = join.join->kind == plan::JoinKind::hold_and_lift;
   const double latest = next - std::min(kLeastLiftBeats * beat, (next - pass.last_onset) / 2);
@@ -168,7 +147,11 @@ Performance ScorePerformer::run() {
     if (pass.unaccompanied) timed_pass.keys.clear();
     invented = invented || pass.spans.empty();
     free = free || plays_freely(pass);
-    const double next = next_begin(i, timed_pass, clock.beat_seconds());
+    const PassEnd end{timed_pass.length, timed_pass.keys.empty()
+                                             ? std::nullopt
+                                             : std::optional<double>(timed_pass.last_onset)};
+    const double next =
+        next_begin(*order_.plan, *order_.score, route, i, end, clock.beat_seconds());
     end_last_chord(i, timed_pass, next, clock.beat_seconds());
     play(timed_pass, begin);
     mark_bars(pass, clock, begin);

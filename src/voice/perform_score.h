@@ -34,7 +34,4 @@ struct ScoreOrder {
 // Marks: the start of each bar of each pass.
 [[nodiscard]] Performance perform(const ScoreOrder& order);
 
-// The beats of silence between two passes that no join plans, from the end of the former.
-inline constexpr double kUnplannedLiftBeats = 2;
-
 }  // namespace loftbeat::voice

@@ -91,8 +91,10 @@ void PerformanceBuilder::move(std::int64_t frame, Act act, std::size_t index) {
   events_.push_back({frame, act, 0, static_cast<std::uint16_t>(index), 0});
 }
 
-void PerformanceBuilder::change(std::int64_t frame, const organ::Registration& from,
-                                const organ::Registration& to) {
+void PerformanceBuilder::change(std::int64_t frame, const organ::Registration& before,
+                                const organ::Registration& after) {
+  const organ::Registration from = organ::with_crescendo(organ_, before);
+  const organ::Registration to = organ::with_crescendo(organ_, after);
   const auto with = [&](Act act) {
     return [this, frame, act](std::size_t i) { move(frame, act, i); };
   };
@@ -103,8 +105,8 @@ void PerformanceBuilder::change(std::int64_t frame, const organ::Registration& f
   each_missing(to.couplers, from.couplers, with(Act::draw_coupler));
   each_missing(to.tremulants, from.tremulants, with(Act::tremulant_on));
   for (std::size_t d = 0; d < to.swell.size(); ++d) {
-    const double before = d < from.swell.size() ? from.swell[d] : 1;
-    if (to.swell[d] != before)
+    const double was = d < from.swell.size() ? from.swell[d] : 1;
+    if (to.swell[d] != was)
       events_.push_back(
           {frame, Act::swell, static_cast<std::uint8_t>(d), 0, static_cast<float>(to.swell[d])});
   }

@@ -48,8 +48,9 @@ class PerformanceBuilder {
   explicit PerformanceBuilder(const organ::Organ& organ) : organ_(organ) {}
   // Keys outside the division's compass, or off before on, are left out.
   void hold(const HeldKey& key);
-  // Everything that differs between the two is moved at that frame.
-  void change(std::int64_t frame, const organ::Registration& from, const organ::Registration& to);
+  // Everything that sounds in one of the two and not in the other is moved at that frame.
+  void change(std::int64_t frame, const organ::Registration& before,
+              const organ::Registration& after);
   void add(const rt::Event& event) { events_.push_back(event); }
   // Sorts, and ends at `frames` or with the last event if that is later.
   [[nodiscard]] Performance finish(std::int64_t frames);

@@ -3,23 +3,14 @@
 #include <cstdint>
 #include <functional>
 #include <string>
-#include <vector>
 
 #include "base/result.h"
 #include "voice/rt/player.h"
+#include "voice/sound_stream.h"
 
 namespace loftbeat::voice {
 
-// The sound device, through PortAudio. PortAudio has one state a process: one thread at a time may
-// be in here.
-
-struct Device {
-  std::string name;  // as --device takes it: system and device, "JACK Audio Connection Kit: system"
-  bool is_default = false;
-};
-
-// Devices with two channels out. Errors: PortAudio cannot be started.
-[[nodiscard]] Result<std::vector<Device>> sound_devices();
+// A performance out of the sound device (sound_stream.h).
 
 // What playback tells while it runs.
 struct PlaybackState {

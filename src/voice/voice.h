@@ -13,4 +13,5 @@
 #include "voice/playback.h"
 #include "voice/render.h"
 #include "voice/sound_file.h"
+#include "voice/sound_stream.h"
 #include "voice/stop_changes.h"

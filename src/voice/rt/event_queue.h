@@ -1,58 +1,11 @@
 #pragma once
 
-#include <array>
-#include <atomic>
-#include <cstddef>
-#include <cstdint>
-
+#include "base/one_way_queue.h"
 #include "voice/rt/event.h"
 
 namespace loftbeat::voice::rt {
 
-// Carries events from one thread to the audio thread. No lock, no allocation, no waiting.
-//
-// 1. Exactly one thread pushes, exactly one pops.
-// 2. `written_` is stored by the pusher alone, `taken_` by the popper alone; both only grow.
-// 3. The slots [taken_, written_) belong to the popper, all others to the pusher.
-// 4. A slot changes hands by a release store of its owner's index, seen by an acquire load.
-//
-// A full queue refuses and counts; it never overwrites.
-class EventQueue {
- public:
-  static constexpr std::size_t kCapacity = 8192;  // some seconds of the busiest playing
-
-  // Pushing thread. False if the queue is full: the event is dropped and counted.
-  [[nodiscard]] bool push(const Event& event) {
-    const std::uint64_t at = written_.load(std::memory_order_relaxed);
-    if (at - taken_.load(std::memory_order_acquire) == kCapacity) {
-      refused_.fetch_add(1, std::memory_order_relaxed);
-      return false;
-    }
-    slots_[at % kCapacity] = event;
-    written_.store(at + 1, std::memory_order_release);
-    return true;
-  }
-
-  // Audio thread. The oldest event, or null; valid until pop().
-  [[nodiscard]] const Event* front() const {
-    const std::uint64_t at = taken_.load(std::memory_order_relaxed);
-    if (at == written_.load(std::memory_order_acquire)) return nullptr;
-    return &slots_[at % kCapacity];
-  }
-
-  // Audio thread. Requires front().
-  void pop() {
-    taken_.store(taken_.load(std::memory_order_relaxed) + 1, std::memory_order_release);
-  }
-
-  // Any thread. Events that found the queue full.
-  [[nodiscard]] std::uint64_t refused() const { return refused_.load(std::memory_order_relaxed); }
-
- private:
-  std::array<Event, kCapacity> slots_{};
-  alignas(64) std::atomic<std::uint64_t> written_{0};
-  alignas(64) std::atomic<std::uint64_t> taken_{0};
-  std::atomic<std::uint64_t> refused_{0};
-};
+// Carries events from one thread to the audio thread: some seconds of the busiest playing.
+using EventQueue = OneWayQueue<Event, 8192>;
 
 }  // namespace loftbeat::voice::rt

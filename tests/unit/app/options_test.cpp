@@ -117,7 +117,8 @@ TEST(ExitCode, OneForEachKindOfFailure) {
 TEST(Options, WhatIsWrongIsSaidInPlainWords) {
   const std::vector<std::pair<std::vector<std::string>, std::string>> cases = {
       {{"reviw", "x"},
-       "there is no command \"reviw\"; expected review, sound or plan. Did you mean"},
+       "there is no command \"reviw\"; expected review, listen, sound, plan, card, history, learn "
+       "or devices. Did you mean"},
       {{"--tempo", "70", "review"}, "name the command first"},
       {{"review", "--tempo", "abc", "x"}, "--tempo abc is not understood; expected a number."},
       {{"review", "--tempo"}, "--tempo needs a value after it."},
@@ -133,6 +134,12 @@ TEST(Options, WhatIsWrongIsSaidInPlainWords) {
     EXPECT_NE(told.errors.find(sentence), std::string::npos) << told.errors;
     EXPECT_NE(told.errors.find("See loftbeat"), std::string::npos) << told.errors;
   }
+}
+
+TEST(Options, DevicesAreListedAndTakeNoArguments) {
+  EXPECT_TRUE(read_command_line({"devices"}).devices);
+  EXPECT_FALSE(read_command_line({"devices", "x"}).devices);
+  EXPECT_FALSE(read_command_line({"devices", "--help"}).devices);
 }
 
 }  // namespace

@@ -14,6 +14,40 @@ namespace {
 using practice::FindingKind;
 using simulate::FaultKind;
 
+// The console of the model players: a division for each channel, and pistons that send what their
+// piston sends (simulate/player.h: controllers 80 to 83 of channel 16).
+organ::Organ model_organ() {
+  organ::Organ organ;
+  for (int channel = 1; channel <= 4; ++channel) {
+    organ::Division division;
+    division.name = "Division " + std::to_string(channel);
+    division.lowest_key = 0;
+    division.highest_key = 127;
+    division.channel = channel;
+    organ.divisions.push_back(division);
+    organ::Stop stop;
+    stop.name = "Stop";
+    stop.division = organ.divisions.size() - 1;
+    organ.stops.push_back(stop);
+  }
+  for (int controller = 80; controller < 84; ++controller) {
+    organ::Piston piston;
+    piston.name = "General " + std::to_string(controller - 79);
+    piston.stops = {static_cast<std::size_t>(controller - 80)};
+    piston.midi.kind = organ::MidiMapping::Kind::control;
+    piston.midi.channel = 16;
+    piston.midi.number = controller;
+    organ.pistons.push_back(piston);
+  }
+  return organ;
+}
+
+void judge_stops(practice::Review& review, const take::Take& raw) {
+  static const organ::Organ organ = model_organ();
+  static const advise::ConsoleMap console = advise::lay_out(organ);
+  practice::judge_stops(review, raw, console);
+}
+
 Reviewed by_truth(const simulate::ModelCase& model, simulate::ModelTake taken) {
   Reviewed out;
   practice::Review& review = out.review;
@@ -24,16 +58,19 @@ Reviewed by_truth(const simulate::ModelCase& model, simulate::ModelTake taken) {
   review.alignment =
       simulate::truth_alignment({review.score, review.route, taken.performance.truth, review.take});
   practice::judge(review);
+  judge_stops(review, taken.performance.take);
   return out;
 }
 
 Reviewed by_following(const simulate::ModelCase& model, const simulate::ModelTake& taken) {
   Reviewed out;
   auto review = practice::review(model.plan, {model.score, {}}, taken.performance.take, model.name);
-  if (review)
-    out.review = std::move(review).value();
-  else
+  if (!review) {
     out.error = to_string(review.error());
+    return out;
+  }
+  out.review = std::move(review).value();
+  judge_stops(out.review, taken.performance.take);
   return out;
 }
 
@@ -87,7 +124,12 @@ Rate without_finding(Seeds seeds, Follower follower) {
   for (std::uint64_t seed = seeds.begin; seed < seeds.end; ++seed) {
     const simulate::ModelCase model = simulate::model_player(seed);
     const Reviewed reviewed = review_of(model, follower);
-    const bool good = reviewed.error.empty() && reviewed.review.findings.empty();
+    const auto& stops = reviewed.review.stops;
+    const bool clean = stops.known && !stops.moves.empty() &&
+                       std::all_of(stops.moves.begin(), stops.moves.end(), [](const auto& move) {
+                         return move.verdict && *move.verdict == advise::StopVerdict::clean;
+                       });
+    const bool good = reviewed.error.empty() && reviewed.review.findings.empty() && clean;
     rate.good += good ? 1 : 0;
     ++rate.all;
     if (!good) rate.others.push_back(case_text(model, reviewed));

@@ -46,7 +46,7 @@ struct Rate {
   [[nodiscard]] std::string text() const;
 };
 
-// Model players without fault: well is a review without any finding.
+// Model players without fault: well is a review without any finding, whose stop moves are clean.
 [[nodiscard]] Rate without_finding(Seeds seeds, Follower follower);
 // With one fault: well is a review whose findings all name that fault, and one at least.
 [[nodiscard]] Rate named_alone(simulate::FaultKind fault, Seeds seeds, Follower follower);

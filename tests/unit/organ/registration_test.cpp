@@ -48,13 +48,21 @@ TEST(Registration, ResolvesThePlansNames) {
 TEST(Registration, ErrorsNameThePlansLine) {
   const Organ organ = village_organ();
   plan::RegistrationPlan names;
-  names.line = 7;
+  names.lines = {7, 8, 9, 10, 11};
   names.stops = {"Great Trumpet 8"};
   EXPECT_NE(to_string(resolve(organ, names, "x.plan.toml").error()).find("x.plan.toml:7"),
             std::string::npos);
+  // Each key has a line of its own.
+  const auto error = [&] { return to_string(resolve(organ, names, "x.plan.toml").error()); };
   names.stops = {"Oboe"};
+  names.couplers = {"Swell to Graet"};
+  EXPECT_NE(error().find("x.plan.toml:8"), std::string::npos) << error();
+  names.couplers.reset();
+  names.tremulants = {"Gerat Tremulant"};
+  EXPECT_NE(error().find("x.plan.toml:9"), std::string::npos) << error();
+  names.tremulants.reset();
   names.swell_of = {{"Great", 0.5}};  // stands in no box
-  EXPECT_FALSE(resolve(organ, names, "").ok());
+  EXPECT_NE(error().find("x.plan.toml:10"), std::string::npos) << error();
 }
 
 TEST(Registration, NothingStatedIsNothingDrawnAndEveryBoxOpen) {

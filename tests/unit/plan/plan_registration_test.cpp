@@ -42,13 +42,16 @@ TEST(PlanRegistration, WhatAPassLeavesOutIsThePlans) {
   EXPECT_EQ(play_over.stops, Names{"Flute 4"});
   EXPECT_EQ(play_over.couplers, Names{"Swell to Great"});
   EXPECT_EQ(play_over.swell, 0.5);
-  EXPECT_EQ(play_over.line, 9);
+  EXPECT_EQ(play_over.lines.stops, 9);
+  EXPECT_EQ(play_over.lines.couplers, 6);  // the plan's
   const RegistrationPlan first = registration_of(plan(), PassKind::verse, 1);
   EXPECT_EQ(first.stops, Names{"Great Open Diapason 8"});
-  EXPECT_EQ(first.line, 5);
+  EXPECT_EQ(first.lines.stops, 5);
   const RegistrationPlan second = registration_of(plan(), PassKind::verse, 2);
   EXPECT_EQ(second.stops, Names{"Great Open Diapason 8"});
   EXPECT_FALSE(second.swell.has_value());
+  EXPECT_EQ(second.lines.swell, 11);
+  EXPECT_EQ(second.lines.stops, 5);
   EXPECT_EQ(second.swell_of->at("Swell"), 0.25);
   const RegistrationPlan third = registration_of(plan(), PassKind::verse, 3);
   EXPECT_EQ(third.stops, Names{});  // an empty list is not left out

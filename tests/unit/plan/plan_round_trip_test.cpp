@@ -127,6 +127,7 @@ class PlanMaker {
         break;
       default: break;
     }
+    if (chance()) drawn.crescendo = below(61);
     return drawn;
   }
   PassPlan pass() {
@@ -161,6 +162,7 @@ void expect_same(const RegistrationPlan& a, const RegistrationPlan& b) {
   EXPECT_EQ(a.tremulants, b.tremulants);
   EXPECT_EQ(a.swell, b.swell);
   EXPECT_EQ(a.swell_of, b.swell_of);
+  EXPECT_EQ(a.crescendo, b.crescendo);
 }
 
 void expect_same(const PassPlan& a, const PassPlan& b) {

@@ -36,6 +36,8 @@ INSTANTIATE_TEST_SUITE_P(
         RouteCase{"refrain = [9]\n", 2, "there is no phrase 9"},
         RouteCase{"[verse.1]\nphrases = [1, 7]\n", 2, "there is no phrase 7"},
         RouteCase{"verses = 2\n[verse.2]\nphrases = [7]\n", 3, "there is no phrase 7"},
+        RouteCase{"verses = 2\nmoves-at = \"phrase 9\"\n", 3, "there is no phrase 9"},
+        RouteCase{"verses = 2\n[verse.2]\nmoves-at = \"phrase 4\"\n", 4, "is the tune's last."},
         RouteCase{"phrase-starts = [\"2\",\n\"44\"]\n", 3,
                   "bar \"44\" is not in the score. The score has bars 0 to 8."},
         RouteCase{"phrase-starts = [\"2:5\"]\n", 2, "bar 2 of the score has no beat 5."},

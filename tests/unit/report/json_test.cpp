@@ -63,6 +63,22 @@ TEST(Json, CarriesTheFiguresOfTheReview) {
   EXPECT_NEAR(j["joins"][1]["silence_s"].get<double>(), review.timing.joins[1].silence_s, 1e-6);
 }
 
+TEST(Json, TellsTheStopMoves) {
+  practice::Review review = sample_review();
+  const json stops = written(review)["stop_moves"];
+  ASSERT_EQ(stops["moves"].size(), review.stops.moves.size());
+  EXPECT_EQ(stops["moves"][0]["verdict"], "clean");
+  EXPECT_EQ(stops["moves"][1]["verdict"], "heard-in-the-chord");
+  EXPECT_EQ(stops["moves"][1]["fault"], true);
+  EXPECT_EQ(stops["moves"][2]["when"], "none");
+  EXPECT_TRUE(stops["moves"][2]["first_s"].is_null());
+  EXPECT_EQ(stops["elsewhere"], 1);
+  review.stops = {};
+  const json unknown = written(review);
+  EXPECT_TRUE(unknown["stop_moves"].is_null());
+  EXPECT_EQ(unknown["unknown"]["stop_moves"], "no organ is named");
+}
+
 TEST(Json, ListsEveryNoteOnce) {
   const practice::Review review = sample_review();
   const json j = written(review);

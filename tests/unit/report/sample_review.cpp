@@ -327,6 +327,64 @@ void add_findings(practice::Review& review, int troubled) {
       {"the take names no tempo; its times are taken as they stand.", "saturday.mid", 0});
 }
 
+// At each join one movement: in the silence, in the chord, and none where one was planned.
+void add_who_led(practice::Review& review) {
+  crowd::WhoLed led;
+  led.led = crowd::Led::gave_way;
+  led.lag_ms = 96.0;
+  led.slowing_percent = 5.2;
+  led.uncertainty_percent = 1.1;
+  led.sentence = "You gave way in verse 2: from 72 to 68 a minute.";
+  crowd::VerseLed verse;
+  verse.label = "2";
+  verse.pass = 2;
+  verse.beats = 30;
+  verse.entry_ms = 240.0;
+  verse.lag_ms = 96.0;
+  verse.spread_ms = 12.0;
+  verse.tempo_bpm = 70.1;
+  verse.begin_bpm = 72.0;
+  verse.end_bpm = 68.0;
+  verse.slowing_percent = 5.9;
+  verse.uncertainty_percent = Measured<double>::unknown("too few beats");
+  verse.led = crowd::Led::gave_way;
+  verse.phrases.push_back({1, 8, 90.0, 10.0, 71.0});
+  led.verses.push_back(verse);
+  review.led = led;
+}
+
+void add_stop_moves(practice::Review& review) {
+  using advise::StopVerdict;
+  review.stops.known = true;
+  const auto& joins = review.timing.joins;
+  for (std::size_t i = 0; i < joins.size(); ++i) {
+    advise::JudgedMove move;
+    move.join = static_cast<int>(i);
+    if (i >= 2) {
+      move.verdict = StopVerdict::left_out;
+      move.after_release_ms = move.return_s = move.past_entry_ms =
+          Measured<double>::unknown("nothing moved");
+      review.stops.moves.push_back(move);
+      continue;
+    }
+    move.when = advise::MoveWhen::before;
+    const double after_release_s = i == 0 ? 0.25 : -0.12;
+    move.first_s = joins[i].release_s + after_release_s;
+    move.last_s = move.first_s + 0.02;
+    move.controls = i == 0 ? "draws Great Fifteenth 2" : "presses Great 1";
+    move.verdict = i == 0 ? StopVerdict::clean : StopVerdict::heard_in_the_chord;
+    move.fault = i == 1;
+    move.after_release_ms = after_release_s * 1000 + 20;
+    move.return_s = i == 0 ? 0.56 : 0.0;
+    move.past_entry_ms = (move.last_s + *move.return_s - joins[i].onset_s) * 1000;
+    review.stops.moves.push_back(move);
+  }
+  std::vector<bool> moved(joins.size(), true);
+  for (std::size_t i = 2; i < joins.size(); ++i) moved[i] = false;
+  review.stops.comparison = timing::compare_joins(joins, moved);
+  review.stops.elsewhere = 1;
+}
+
 }  // namespace
 
 practice::Review sample_review(SampleSize size) {
@@ -344,6 +402,8 @@ practice::Review sample_review(SampleSize size) {
   }
   practice::Review review = player.done();
   add_play_over(review);
+  add_stop_moves(review);
+  add_who_led(review);
   if (size.verses >= 2) {
     add_troubles(review, 2);
     add_findings(review, 2);

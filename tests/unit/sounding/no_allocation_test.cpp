@@ -10,6 +10,8 @@
 
 #include <gtest/gtest.h>
 
+#include "live/rt/ears.h"
+#include "live/rt/stage.h"
 #include "room/read.h"
 #include "small_organ.h"
 #include "voice/instrument.h"
@@ -93,17 +95,21 @@ area = 200
 seats = 300
 )";
 
-TEST(NoAllocation, RenderingWithEverythingThatCanHappenNeitherAllocatesNorLocks) {
-  if (!kCounts) GTEST_SKIP() << "a sanitizer has the allocator";
-  const organ::Organ organ = small_organ();
-  const auto church = room::parse_church(kChurch, "test.church.toml");
-  ASSERT_TRUE(church.ok()) << to_string(church.error());
+Result<std::unique_ptr<rt::Player>> player_in_church() {
+  static const organ::Organ organ = small_organ();
+  static const auto church = room::parse_church(kChurch, "test.church.toml");
+  if (!church) return church.error();
   InstrumentOrder order;
   order.organ = &organ;
   order.recipes = &recipes();
   order.soundfont = kSoundFont;
   order.church = &*church;
-  auto player = make_player(order);
+  return make_player(order);
+}
+
+TEST(NoAllocation, RenderingWithEverythingThatCanHappenNeitherAllocatesNorLocks) {
+  if (!kCounts) GTEST_SKIP() << "a sanitizer has the allocator";
+  auto player = player_in_church();
   ASSERT_TRUE(player.ok()) << to_string(player.error());
   std::vector<float> left(256);
   std::vector<float> right(256);
@@ -117,6 +123,39 @@ TEST(NoAllocation, RenderingWithEverythingThatCanHappenNeitherAllocatesNorLocks)
           {0, static_cast<Act>(i % 9), 1, static_cast<std::uint16_t>(i % 4), 0.3F}));
       if (i % 100 == 99) static_cast<void>((*player)->post({0, Act::silence_everything, 0, 0, 0}));
       (*player)->render(left.data(), right.data(), left.size());
+    }
+  });
+  EXPECT_EQ(calls, 0);
+}
+
+// The audio callback of a practice: keys from two inputs, one of which goes away, stops, clicks.
+TEST(NoAllocation, TheStageOfAPracticeNeitherAllocatesNorLocks) {
+  if (!kCounts) GTEST_SKIP() << "a sanitizer has the allocator";
+  auto player = player_in_church();
+  ASSERT_TRUE(player.ok()) << to_string(player.error());
+  using live::rt::Reader;
+  live::rt::Ears great(std::vector{Reader::sound});
+  live::rt::Ears pedal(std::vector{Reader::sound});
+  live::rt::StageSpec spec;
+  spec.player = std::move(*player);
+  spec.queues = {great.of(Reader::sound), pedal.of(Reader::sound)};
+  for (auto& channel : spec.keys.division) channel.fill(0);
+  for (int i = 0; i < 100; ++i) spec.clicks.push_back({i * 500, i % 4 == 0});
+  live::rt::Stage stage(std::move(spec));
+  std::vector<float> left(128);
+  std::vector<float> right(128);
+  const int calls = calls_of([&] {
+    stage.metronome().start(0);
+    for (std::int64_t i = 0; i < 400; ++i) {
+      const std::int64_t now = i * 2'666'667;
+      const auto key = static_cast<std::uint8_t>(48 + i % 24);
+      const std::uint8_t strike[] = {static_cast<std::uint8_t>(i % 3 == 2 ? 0x80 : 0x90), key, 90};
+      great.receive(0, now, strike, 3);
+      pedal.receive(1, now, strike, 3);
+      if (i == 200) pedal.push(live::rt::input_gone(1, now));
+      static_cast<void>(
+          stage.post({0, static_cast<rt::Act>(i % 9), 1, static_cast<std::uint16_t>(i % 4), 0.3F}));
+      stage.render(left.data(), right.data(), left.size(), now);
     }
   });
   EXPECT_EQ(calls, 0);
