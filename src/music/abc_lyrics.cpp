@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "music/abc_text.h"
+#include "music/words.h"
 
 namespace loftbeat::music {
 namespace {
@@ -99,6 +100,7 @@ class AbcLyrics::Aligner {
       const std::string_view word = std::string_view(word_).substr(number_length(word_));
       syllable.capital = begins_with_capital(word);
       syllable.stop = !cut && ends_with_stop(word);
+      syllable.words = short_text(plain_abc_text(word), kMaxSyllableBytes);
       block_.syllables.push_back(syllable);
       ++placed_;
       advance();
@@ -206,7 +208,8 @@ void AbcLyrics::finish(AbcVoice& voice) {
     find_inner_ends(blocks_[b]);
     for (const Syllable& syllable : blocks_[b].syllables) {
       const AbcSung& sung = blocks_[b].notes[syllable.note];
-      voice.bars[sung.bar].lyrics.push_back({sung.note, syllable.verse, true, syllable.line_end});
+      voice.bars[sung.bar].lyrics.push_back(
+          {sung.note, syllable.verse, true, syllable.line_end, syllable.cut, syllable.words});
     }
   }
 }

@@ -35,6 +35,7 @@ class AbcLyrics {
     bool capital = false;   // begins with one
     bool stop = false;      // ends with a comma or the like
     bool line_end = false;  // found by finish
+    std::string words;
   };
   // One line of music and the verses under it.
   struct Block {

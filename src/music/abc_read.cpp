@@ -106,6 +106,8 @@ class AbcTuneReader {
     }
     WrittenScore written = build_abc_system(parts_, report_);
     written.title = settings_.title();
+    written.tune = settings_.heading().tune;
+    written.poetic_metre = settings_.heading().poetic_metre;
     written.lyric_verses = settings_.verses_below(verses);
     ReadScore read;
     read.score = unfold(written);

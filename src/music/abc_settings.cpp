@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "music/abc_text.h"
+#include "music/heading.h"
 
 namespace loftbeat::music {
 namespace {
@@ -79,8 +80,14 @@ bool AbcSettings::header_field(char letter, std::string_view text, AbcPlace at) 
   AbcDefaults& defaults = parts_.defaults;
   switch (letter) {
     case 'T':
-      if (title_.empty()) title_ = plain_abc_text(text);
-      return false;
+      if (title_.empty()) {
+        title_ = plain_abc_text(text);
+        return false;
+      }
+      [[fallthrough]];
+    case 'N': take_heading(plain_abc_text(text), HeadingPlace::below_title, heading_); return false;
+    case 'C':
+    case 'S': take_heading(plain_abc_text(text), HeadingPlace::elsewhere, heading_); return false;
     case 'M': defaults.metre = metre(text, at); return false;
     case 'L': defaults.unit = unit(text, at); return false;
     case 'V': parts_.define(text, at); return false;

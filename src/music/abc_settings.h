@@ -22,6 +22,8 @@ class AbcSettings {
 
   [[nodiscard]] const AbcUserSymbols& symbols() const { return symbols_; }
   [[nodiscard]] const std::string& title() const { return title_; }
+  // The tune's name and poetic metre, as far as the header tells them.
+  [[nodiscard]] const Score& heading() const { return heading_; }
   // By the numbers in W:, 0 if there are none that follow `sung`, the verses under the notes.
   [[nodiscard]] int verses_below(int sung) const;
 
@@ -38,6 +40,7 @@ class AbcSettings {
   AbcReport& report_;
   AbcUserSymbols symbols_;
   std::string title_;
+  Score heading_;  // of which only tune and poetic_metre are used
   std::vector<int> numbers_below_;
   bool started_ = false;
 };

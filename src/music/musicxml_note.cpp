@@ -4,6 +4,8 @@
 #include <cmath>
 #include <string_view>
 
+#include "music/words.h"
+
 namespace loftbeat::music {
 namespace {
 
@@ -75,8 +77,13 @@ void read_lyrics(const MusicXmlDocument& document, pugi::xml_node note, NoteFact
     WrittenLyric found;
     found.verse = verse_number(document, lyric);
     for (pugi::xml_node text : lyric.children("text")) {
-      found.text |= !trimmed(text.child_value()).empty();
+      const std::string_view syllable = trimmed(text.child_value());
+      if (syllable.empty()) continue;
+      found.text = true;
+      found.words = joined_syllables(found.words, short_text(syllable, kMaxSyllableBytes));
     }
+    const std::string_view syllabic = trimmed(lyric.child("syllabic").child_value());
+    found.goes_on = found.text && (syllabic == "begin" || syllabic == "middle");
     found.line_end = lyric.child("end-line") || lyric.child("end-paragraph");
     if (found.text || found.line_end) facts.lyrics.push_back(found);
   }

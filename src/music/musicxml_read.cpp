@@ -6,11 +6,13 @@
 #include <string_view>
 #include <utility>
 
+#include "music/heading.h"
 #include "music/musicxml_bars.h"
 #include "music/musicxml_part.h"
 #include "music/musicxml_unfold.h"
 #include "music/musicxml_voices.h"
 #include "music/read.h"
+#include "music/words.h"
 
 namespace loftbeat::music {
 namespace {
@@ -74,6 +76,20 @@ void read_parts(MusicXmlDocument& document, WrittenScore& score) {
   }
 }
 
+void take_headings(pugi::xml_node root, const std::string& title, Score& heading) {
+  const std::string below = one_line(root.child("movement-title").child_value());
+  if (below != title) take_heading(below, HeadingPlace::below_title, heading);
+  std::vector<std::string> lines;
+  for (pugi::xml_node creator : root.child("identification").children("creator"))
+    lines.push_back(one_line(creator.child_value()));
+  for (pugi::xml_node credit : root.children("credit")) {
+    for (pugi::xml_node words : credit.children("credit-words"))
+      lines.push_back(one_line(words.child_value()));
+  }
+  for (const std::string& line : lines)
+    if (line != title) take_heading(line, HeadingPlace::elsewhere, heading);
+}
+
 int verses_with_text(const WrittenScore& score) {
   int verses = 0;
   for (const WrittenPart& part : score.parts) {
@@ -86,16 +102,26 @@ int verses_with_text(const WrittenScore& score) {
   return verses;
 }
 
+// Own fields first, then what stands above the music.
 void read_own_fields(const MusicXmlDocument& document, WrittenScore& score) {
+  Score heading;
   const pugi::xml_node fields = document.root().child("identification").child("miscellaneous");
   for (pugi::xml_node field : fields.children("miscellaneous-field")) {
     const std::string_view name = field.attribute("name").value();
     if (name == kVoicesField) score.voices_as_numbered = true;
+    const std::string text = one_line(field.child_value());
+    if (name == kTuneField && heading.tune.empty())
+      heading.tune = short_text(text, kLongestTuneName);
+    if (name == kMetreField || name == "meter")
+      take_heading("metre: " + text, HeadingPlace::elsewhere, heading);
     if (name == kVersesField) {
       score.lyric_verses =
           std::max(score.lyric_verses, document.whole_number(field, 0, kMaxVerses));
     }
   }
+  take_headings(document.root(), score.title, heading);
+  score.tune = heading.tune;
+  score.poetic_metre = heading.poetic_metre;
 }
 
 // A bar that holds more than its metre is mostly a wrong note value; all that comes after it in the

@@ -10,6 +10,8 @@ namespace loftbeat::music {
 
 // Names of the <miscellaneous-field> by which format_musicxml keeps what MusicXML has no place for.
 inline constexpr const char* kVoicesField = "loftbeat-voices";  // "as numbered"
+inline constexpr const char* kTuneField = "tune";               // the tune's name
+inline constexpr const char* kMetreField = "metre";             // of the words
 inline constexpr const char* kVersesField = "loftbeat-verses";  // number of verses with text
 
 }  // namespace loftbeat::music

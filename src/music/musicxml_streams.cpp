@@ -7,6 +7,8 @@
 #include <set>
 #include <utility>
 
+#include "music/musicxml_write_words.h"
+
 namespace loftbeat::music {
 namespace {
 
@@ -137,6 +139,7 @@ WritingPlan plan_writing(const Score& score) {
   choose_leaders(score, plan);
   place_fermatas(score, plan);
   place_phrases(score, plan);
+  place_words(score, plan);
   plan.grain = find_grain(score, plan);
   return plan;
 }

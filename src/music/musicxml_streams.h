@@ -8,11 +8,18 @@
 // How a score is laid out before it is written as MusicXML. Inside the writer only.
 namespace loftbeat::music {
 
+// A syllable, and whether its word was begun before it.
+struct PlacedSyllable {
+  Syllable sung;
+  bool carries_on = false;
+};
+
 // What is written on a note besides the note.
 struct NoteSigns {
   bool fermata = false;
   bool breath = false;
   bool line_end = false;
+  std::vector<PlacedSyllable> words;  // begun on it, by verse
 };
 
 // Notes of one voice that do not overlap, but for chords of equal length: what can be written from
@@ -30,6 +37,7 @@ struct WritingPlan {
   std::vector<Tick> double_bars;     // sorted
   std::vector<Tick> fermata_rests;   // fermatas where no note begins, sorted
   std::vector<int> silent_staves;    // staves that lead no stream
+  int line_verse = 1;                // the verse under which line ends are written
   Tick grain = 1;                    // every place and length is a multiple
 };
 

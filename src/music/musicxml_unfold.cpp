@@ -9,6 +9,7 @@
 #include "music/musicxml_marks.h"
 #include "music/musicxml_text.h"
 #include "music/musicxml_ties.h"
+#include "music/words.h"
 
 namespace loftbeat::music {
 namespace {
@@ -34,6 +35,20 @@ LyricLine find_lyric_line(const WrittenScore& written) {
   return line;
 }
 
+// The part whose words are kept: that of the phrases, else the first that has any.
+std::size_t find_words(const WrittenScore& written, const LyricLine& line) {
+  if (line.part != kNone) return line.part;
+  for (std::size_t p = 0; p < written.parts.size(); ++p) {
+    const auto& bars = written.parts[p].bars;
+    const auto has_words = [](const WrittenBar& bar) {
+      return std::any_of(bar.lyrics.begin(), bar.lyrics.end(),
+                         [](const WrittenLyric& lyric) { return !lyric.words.empty(); });
+    };
+    if (std::any_of(bars.begin(), bars.end(), has_words)) return p;
+  }
+  return kNone;
+}
+
 class Unfolder {
  public:
   explicit Unfolder(const WrittenScore& written)
@@ -41,6 +56,7 @@ class Unfolder {
         tempi_(written, &WrittenBar::tempi),
         keys_(written, &WrittenBar::keys),
         line_(find_lyric_line(written)),
+        words_part_(find_words(written, line_)),
         ties_(written.parts.size()) {}
 
   Score unfold() {
@@ -140,11 +156,13 @@ class Unfolder {
   }
 
   void play_lyrics(std::size_t p, const WrittenBar& bar, const std::vector<std::size_t>& sounding) {
-    if (p != line_.part) return;
+    if (p != words_part_) return;
     for (const WrittenLyric& lyric : bar.lyrics) {
       const std::size_t note = sounding[lyric.note];
-      if (lyric.verse != line_.verse || note == kNone) continue;
-      lyrics_.push_back({note, lyric.text, lyric.line_end});
+      if (note == kNone) continue;
+      score_.words.push_back({score_.notes[note].onset, lyric.verse, lyric.goes_on, lyric.words});
+      if (p == line_.part && lyric.verse == line_.verse)
+        lyrics_.push_back({note, lyric.text, lyric.line_end});
     }
   }
 
@@ -169,7 +187,10 @@ class Unfolder {
     std::erase_if(score_.tempi, [&](const TempoMark& mark) { return mark.at >= score_.length; });
     std::erase_if(score_.keys, [&](const KeyMark& mark) { return mark.at >= score_.length; });
     find_phrases(score_, ends_);
+    put_in_order(score_.words);
     score_.title = written_.title;
+    score_.tune = written_.tune;
+    score_.poetic_metre = written_.poetic_metre;
     score_.lyric_verses = written_.lyric_verses;
     score_.staves = written_.staves;
     for (const Note& note : score_.notes) score_.voices = std::max(score_.voices, note.voice + 1);
@@ -185,6 +206,7 @@ class Unfolder {
   MarkLane<TempoMark> tempi_;
   MarkLane<KeyMark> keys_;
   LyricLine line_;
+  std::size_t words_part_;
   std::vector<OpenTies> ties_;  // by part
   Score score_;
   LineEnds ends_;

@@ -30,6 +30,8 @@ void write_header(pugi::xml_node root, const Score& score) {
   leaf(identification.append_child("encoding"), "software", "Loftbeat");
   pugi::xml_node fields = identification.append_child("miscellaneous");
   write_field(fields, kVoicesField, "as numbered");
+  if (!score.tune.empty()) write_field(fields, kTuneField, printable_text(score.tune));
+  if (!score.poetic_metre.empty()) write_field(fields, kMetreField, score.poetic_metre);
   if (score.lyric_verses > 0) {
     write_field(fields, kVersesField, std::to_string(score.lyric_verses));
   }

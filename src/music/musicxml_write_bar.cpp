@@ -202,7 +202,8 @@ void MusicXmlBarWriter::write_chord(const VoiceStream& stream, std::size_t first
                    i > first,
                    note.voice,
                    note.staff,
-                   fifths_at(note.onset)},
+                   fifths_at(note.onset),
+                   plan_.line_verse},
                   plan_.grain);
     }
     cursor_ += length;

@@ -1,6 +1,7 @@
 #include "music/musicxml_write_note.h"
 
 #include "music/musicxml_spelling.h"
+#include "music/musicxml_text.h"
 
 namespace loftbeat::music {
 namespace {
@@ -40,9 +41,31 @@ void write_notations(pugi::xml_node node, const NoteSigns& signs, Ties ties) {
   if (signs.fermata) notations.append_child("fermata");
 }
 
-void write_line_end(pugi::xml_node node) {
+pugi::xml_node append_lyric(pugi::xml_node node, int verse) {
   pugi::xml_node lyric = node.append_child("lyric");
-  lyric.append_attribute("number").set_value("1");
+  lyric.append_attribute("number").set_value(verse);
+  return lyric;
+}
+
+const char* syllabic(const PlacedSyllable& syllable) {
+  if (syllable.carries_on) return syllable.sung.goes_on ? "middle" : "end";
+  return syllable.sung.goes_on ? "begin" : "single";
+}
+
+// Words stand on the first piece of a note, the end of a line on its last.
+void write_words(pugi::xml_node node, const WrittenPiece& piece, Ties ties) {
+  bool line_end = piece.signs.line_end && !ties.on;
+  for (const PlacedSyllable& syllable : piece.signs.words) {
+    if (ties.back) break;
+    pugi::xml_node lyric = append_lyric(node, syllable.sung.verse);
+    leaf(lyric, "syllabic", syllabic(syllable));
+    leaf(lyric, "text", printable_text(syllable.sung.text));
+    if (!line_end || syllable.sung.verse != piece.line_verse) continue;
+    lyric.append_child("end-line");
+    line_end = false;
+  }
+  if (!line_end) return;
+  pugi::xml_node lyric = append_lyric(node, piece.line_verse);
   lyric.append_child("extend");
   lyric.append_child("end-line");
 }
@@ -77,7 +100,7 @@ void write_piece(pugi::xml_node measure, const WrittenPiece& piece, Tick grain) 
   leaf(node, "staff", piece.staff + 1);
   const NoteSigns signs = ties.on ? NoteSigns{} : piece.signs;
   write_notations(node, signs, ties);
-  if (signs.line_end) write_line_end(node);
+  write_words(node, piece, ties);
 }
 
 }  // namespace loftbeat::music

@@ -17,11 +17,12 @@ pugi::xml_node leaf(pugi::xml_node parent, const char* name, std::int64_t number
 struct WrittenPiece {
   TickSpan span;               // of the score, inside one bar
   const Note* note = nullptr;  // nullptr: a rest
-  NoteSigns signs;             // written on the last piece of a note
+  NoteSigns signs;             // written on the last piece of a note, words on its first
   bool chord = false;          // struck with the piece before
   int voice = 0;
   int staff = 0;
-  int fifths = 0;  // the key by which it is spelt
+  int fifths = 0;      // the key by which it is spelt
+  int line_verse = 1;  // the verse that tells line ends
 };
 
 // Appends the <note>; `grain` is the length of one division in ticks.

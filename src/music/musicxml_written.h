@@ -45,6 +45,8 @@ struct WrittenLyric {
   int verse = 1;
   bool text = false;
   bool line_end = false;
+  bool goes_on = false;  // the word does
+  std::string words;     // the syllable; may be empty where `text` is only known to be there
 };
 
 struct WrittenBar {
@@ -87,6 +89,8 @@ struct SystemBar {
 
 struct WrittenScore {
   std::string title;
+  std::string tune;
+  std::string poetic_metre;
   std::vector<WrittenPart> parts;
   std::vector<SystemBar> bars;
   int lyric_verses = 0;

@@ -61,11 +61,23 @@ struct KeyMark {
   friend bool operator==(const KeyMark&, const KeyMark&) = default;
 };
 
+// A syllable of the words, on the note on which it begins.
+struct Syllable {
+  Tick at = 0;           // that note's onset
+  int verse = 1;         // from 1, counting down below the notes
+  bool goes_on = false;  // the word has more syllables
+  std::string text;      // UTF-8, without hyphens, at most kMaxSyllableBytes; not empty
+  friend bool operator==(const Syllable&, const Syllable&) = default;
+};
+inline constexpr std::size_t kMaxSyllableBytes = 60;
+
 // A score as it is to be played once through. Invariants that every reader keeps: notes are
 // sorted by (onset, pitch, voice); bars, phrases, fermatas, tempi and keys by time; bars follow
 // each other without gap from tick 0; phrases lie inside [0, length).
 struct Score {
   std::string title;
+  std::string tune;          // the tune's own name; empty if the file states none
+  std::string poetic_metre;  // as format_poetic_metre writes it; empty if the file states none
   std::vector<Note> notes;
   std::vector<Bar> bars;
   std::vector<Phrase> phrases;
@@ -73,8 +85,11 @@ struct Score {
   std::vector<Fermata> fermatas;
   std::vector<TempoMark> tempi;  // empty if the file states none
   std::vector<KeyMark> keys;     // empty if the file states none
-  int lyric_verses = 0;          // highest verse number with text, 0 if none
-  int voices = 0;                // 1 + the largest Note::voice
+  // The words of one voice, that which tells the phrases, by place and verse, each place and verse
+  // once; empty if there are none.
+  std::vector<Syllable> words;
+  int lyric_verses = 0;  // highest verse number with text, 0 if none
+  int voices = 0;        // 1 + the largest Note::voice
   int staves = 0;
   Tick length = 0;  // end of the last bar
   // What the file itself offers as the play-over, inside [0, length]; nothing where it says

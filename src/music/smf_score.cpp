@@ -13,6 +13,7 @@
 #include "music/smf_score_notes.h"
 #include "music/smf_score_voices.h"
 #include "music/smf_tempo.h"
+#include "music/words.h"
 
 namespace loftbeat::music {
 namespace {
@@ -91,15 +92,27 @@ class SmfScoreReader {
   void take_over(const SmfScoreMeta& meta) {
     Score& score = result_.score;
     score.title = meta.title;
+    score.tune = meta.heading.tune;
+    score.poetic_metre = meta.heading.poetic_metre;
     score.tempi = meta.tempi;
     score.keys = meta.keys;
     score.lyric_verses = meta.lyrics ? 1 : 0;
+    for (const Syllable& syllable : meta.words)
+      if (begins_note(syllable.at)) score.words.push_back(syllable);
+    put_in_order(score.words);
     if (meta.odd_events > 0)
       notice(
           fmt::format("{} time or key signatures make no sense and were "
                       "left out.",
                       meta.odd_events));
     find_phrases(score, LineEnds{meta.lyric_lines, {}, {}, {}});
+  }
+
+  [[nodiscard]] bool begins_note(Tick at) const {
+    const std::vector<Note>& notes = result_.score.notes;
+    const auto note = std::lower_bound(notes.begin(), notes.end(), at,
+                                       [](const Note& n, Tick t) { return n.onset < t; });
+    return note != notes.end() && note->onset == at;
   }
 
   void notice(std::string message) { result_.notices.push_back({std::move(message), name_}); }

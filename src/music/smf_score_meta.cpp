@@ -2,12 +2,15 @@
 
 #include <algorithm>
 
+#include "music/heading.h"
 #include "music/smf_score_grid.h"
 #include "music/smf_tempo.h"
+#include "music/words.h"
 
 namespace loftbeat::music {
 namespace {
 
+constexpr std::uint8_t kTextEvent = 0x01;
 constexpr std::uint8_t kTrackName = 0x03;
 constexpr std::uint8_t kLyric = 0x05;
 constexpr std::uint8_t kTimeSignature = 0x58;
@@ -66,6 +69,7 @@ class MetaReader {
     for (const SmfTrack& track : file.tracks) {
       line_ended_ = false;
       TrackMarks marks;
+      words_ended_ = words_ended_ || !meta_.words.empty();
       for (const SmfEvent& event : track.events) read(event, marks);
       const bool first = &track == &file.tracks.front();
       keep_fullest(std::move(marks.metres), first, first_.metres, fullest_.metres);
@@ -82,8 +86,10 @@ class MetaReader {
   // The first track's name is the name of the piece (RP-001, format 1).
   void read_title(const SmfTrack& track) {
     for (const SmfEvent& event : track.events) {
-      if (event.status != 0xFF || event.meta != kTrackName || !meta_.title.empty()) continue;
-      meta_.title = readable(event.data);
+      if (event.status != 0xFF) continue;
+      if (event.meta == kTrackName && meta_.title.empty()) meta_.title = readable(event.data);
+      if (event.meta == kTextEvent && event.ticks == 0)
+        take_heading(readable(event.data), HeadingPlace::elsewhere, meta_.heading);
     }
   }
 
@@ -144,8 +150,19 @@ class MetaReader {
     if (std::any_of(data.begin(), data.end(), [&](char c) { return !is_end(c); })) {
       meta_.lyrics = true;
     }
+    if (!words_ended_) meta_.words.push_back(syllable(data, at));
     if (line_ended_ || is_end(data.front())) meta_.lyric_lines.push_back(at);
     line_ended_ = is_end(data.back());
+  }
+
+  // RP-017: a hyphen at the end tells that the word goes on.
+  static Syllable syllable(const std::string& data, Tick at) {
+    Syllable made{at, 1, false, short_text(readable(data), kMaxSyllableBytes)};
+    if (made.text.size() > 1 && made.text.back() == '-') {
+      made.text.pop_back();
+      made.goes_on = true;
+    }
+    return made;
   }
 
   void read_tempi(const SmfFile& file) {
@@ -187,6 +204,7 @@ class MetaReader {
   TrackMarks first_;
   TrackMarks fullest_;
   bool line_ended_ = false;
+  bool words_ended_ = false;  // an earlier track had them
 };
 
 }  // namespace

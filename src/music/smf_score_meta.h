@@ -19,12 +19,14 @@ struct SmfMetre {
 // What a file says beside its notes, in score time.
 struct SmfScoreMeta {
   std::string title;
+  Score heading;                 // of which tune and poetic_metre are used
   std::vector<SmfMetre> metres;  // by time, one at each tick; the first at 0 (4/4 if unsaid)
   std::vector<KeyMark> keys;
   std::vector<TempoMark> tempi;   // changes only
   std::vector<Tick> lyric_lines;  // where a line of the text ended
   bool lyrics = false;
-  std::size_t odd_events = 0;  // time and key signatures that make no sense, left out
+  std::vector<Syllable> words;  // of the first track that has any
+  std::size_t odd_events = 0;   // time and key signatures that make no sense, left out
 };
 
 // Meta events after `last` (file ticks) are left out.

@@ -24,6 +24,8 @@ void expect_same(const Score& a, const Score& b) {
   EXPECT_EQ(a.fermatas, b.fermatas);
   EXPECT_EQ(a.tempi, b.tempi);
   EXPECT_EQ(a.keys, b.keys);
+  EXPECT_EQ(a.words, b.words);
+  EXPECT_EQ(a.tune, b.tune);
   EXPECT_EQ(a.lyric_verses, b.lyric_verses);
   EXPECT_EQ(a.voices, b.voices);
   EXPECT_EQ(a.staves, b.staves);

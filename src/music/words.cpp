@@ -1,0 +1,95 @@
+#include "music/words.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace loftbeat::music {
+namespace {
+
+int lowest_verse(const std::vector<Syllable>& words) {
+  int lowest = words.empty() ? 0 : words.front().verse;
+  for (const Syllable& syllable : words) lowest = std::min(lowest, syllable.verse);
+  return lowest;
+}
+
+// Index of the phrase that holds `at`; 0 where there are none.
+std::size_t phrase_of(const Score& score, Tick at) {
+  const auto after = std::upper_bound(score.phrases.begin(), score.phrases.end(), at,
+                                      [](Tick t, const Phrase& p) { return t < p.span.begin; });
+  return after == score.phrases.begin()
+             ? 0
+             : static_cast<std::size_t>(after - score.phrases.begin()) - 1;
+}
+
+}  // namespace
+
+std::string short_text(std::string_view text, std::size_t most) {
+  const auto is_space = [](char c) { return static_cast<unsigned char>(c) <= ' ' || c == '\x7F'; };
+  while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
+  if (text.size() > most) {
+    while (most > 0 && (static_cast<unsigned char>(text[most]) & 0xC0) == 0x80) --most;
+    text = text.substr(0, most);
+    while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
+  }
+  std::string plain;
+  for (const char c : text) {
+    if (!is_space(c)) {
+      plain.push_back(c);
+    } else if (plain.back() != ' ') {
+      plain.push_back(' ');
+    }
+  }
+  return plain;
+}
+
+std::string joined_syllables(const std::string& first, const std::string& second) {
+  if (first.empty()) return second;
+  return short_text(first + " " + second, kMaxSyllableBytes);
+}
+
+void put_in_order(std::vector<Syllable>& words) {
+  std::stable_sort(words.begin(), words.end(), [](const Syllable& a, const Syllable& b) {
+    return std::pair(a.at, a.verse) < std::pair(b.at, b.verse);
+  });
+  std::vector<Syllable> kept;
+  for (Syllable& syllable : words) {
+    if (syllable.text.empty()) continue;
+    const bool again =
+        !kept.empty() && kept.back().at == syllable.at && kept.back().verse == syllable.verse;
+    if (!again) {
+      kept.push_back(std::move(syllable));
+      continue;
+    }
+    kept.back().text = kept.back().goes_on
+                           ? short_text(kept.back().text + syllable.text, kMaxSyllableBytes)
+                           : joined_syllables(kept.back().text, syllable.text);
+    kept.back().goes_on = syllable.goes_on;
+  }
+  words = std::move(kept);
+}
+
+std::vector<std::string> lines_of_words(const Score& score) {
+  std::vector<std::string> lines(std::max<std::size_t>(score.phrases.size(), 1));
+  const int verse = lowest_verse(score.words);
+  std::vector<bool> open(lines.size(), false);
+  for (const Syllable& syllable : score.words) {
+    if (syllable.verse != verse) continue;
+    const std::size_t line = phrase_of(score, syllable.at);
+    if (!lines[line].empty() && !open[line]) lines[line] += ' ';
+    lines[line] += syllable.text;
+    open[line] = syllable.goes_on;
+  }
+  return lines;
+}
+
+std::vector<int> syllables_by_line(const Score& score) {
+  if (score.words.empty() || score.phrases.empty()) return {};
+  std::vector<int> counts(score.phrases.size(), 0);
+  const int verse = lowest_verse(score.words);
+  for (const Syllable& syllable : score.words)
+    if (syllable.verse == verse) ++counts[phrase_of(score, syllable.at)];
+  return counts;
+}
+
+}  // namespace loftbeat::music
