@@ -101,7 +101,7 @@ class Running {
   void looked(const live::NowPlaying& now, Instant at);         // engine's thread
   void sing(Instant at, const follow::LiveFollower& follower);  // engine's thread
   void count_in();
-  void take_key(char key);
+  void take_wish(const ListenWish& wish);
   void mark(const std::optional<take::Event>& event) {
     if (!event) return;
     verdicts_.feed(*event);
@@ -125,6 +125,7 @@ class Running {
   std::optional<double> first_note_s_;
   bool waiting_ = false;  // for Enter or the signal
   bool ended_by_player_ = false;
+  bool left_ = false;
   bool sound_went_ = false;
   std::string trouble_;
   std::uint64_t told_lost_ = 0;
@@ -196,40 +197,39 @@ void Running::count_in() {
       std::chrono::duration<double>(first_click - start_).count() + track.count_in_seconds;
 }
 
-void Running::take_key(char key) {
-  if (key == '\n') {
+void Running::take_wish(const ListenWish& wish) {
+  using What = ListenWish::What;
+  if (wish.what == What::leave) {
+    left_ = true;
+  } else if (wish.what == What::begin_or_end) {
     if (waiting_) {
       count_in();
     } else {
       ended_by_player_ = true;
     }
-    return;
+  } else if (place_.stops != nullptr) {
+    if (wish.what == What::next_registration) {
+      mark(place_.stops->go_to(place_.stops->pass() + 1, now()));
+    } else {
+      mark(place_.stops->toggle(wish.stop, now()));
+    }
+    place_.face->tell_drawn(place_.stops->drawn_words());
   }
-  if (place_.stops == nullptr || place_.order->stops_by != ListenOrder::StopsBy::computer_keys)
-    return;
-  if (key == ' ') {
-    mark(place_.stops->go_to(place_.stops->pass() + 1, now()));
-  } else if (const auto stop = place_.stops->stop_of(key)) {
-    mark(place_.stops->toggle(*stop, now()));
-  } else {
-    return;
-  }
-  place_.screen->say("Drawn: " + place_.stops->drawn_words() + ".");
 }
 
 void Running::watch() {
-  for (const std::string& sentence : place_.source->watch()) place_.screen->say(sentence);
+  for (const std::string& sentence : place_.source->watch()) place_.face->say(sentence);
   if (keeper_->trouble() != trouble_) {
     trouble_ = keeper_->trouble();
-    place_.screen->say(trouble_.empty() ? "The disk takes what is played again." : trouble_);
+    place_.face->say(trouble_.empty() ? "The disk takes what is played again." : trouble_);
   }
   if (place_.sound && !sound_went_ && !place_.sound->runs()) {
     sound_went_ = true;
-    place_.screen->say("The sound device is gone; what you play is heard and kept all the same.");
+    place_.face->say("The sound device is gone; what you play is heard and kept all the same.");
   }
   const std::uint64_t lost = place_.source->lost();
   if (lost > told_lost_)
-    place_.screen->say(
+    place_.face->say(
         fmt::format("{} messages came too fast and were lost; the review may miss notes.", lost));
   told_lost_ = std::max(told_lost_, lost);
 }
@@ -246,15 +246,13 @@ std::string Running::counting_words() const {
 }
 
 void Running::show() {
-  if (waiting_ && !struck_.load()) return;
-  const live::NowPlaying now = engine_->snapshot();
-  const std::string counting = now.begun ? "" : counting_words();
-  place_.screen->show(counting.empty() ? place_words(*place_.work, now, place_.order->shown)
-                                       : counting);
-  // As fast as can be, nobody reads along.
-  if (!place_.source->is_replay() || place_.order->replay_times > 0) {
-    for (const std::string& verdict : verdicts_.fresh()) place_.screen->say(verdict);
-  }
+  ListenSight sight;
+  sight.waiting = waiting_ && !struck_.load();
+  sight.now = engine_->snapshot();
+  sight.counting = sight.now.begun || sight.waiting ? "" : counting_words();
+  sight.messages = place_.source->messages();
+  place_.face->show(sight);
+  for (const std::string& verdict : verdicts_.fresh()) place_.face->tell_join(verdict);
 }
 
 bool Running::over_by_silence() const {
@@ -271,11 +269,11 @@ ListenOutcome::Ended Running::run(Begin begin) {
     play_take(Clock::now());
   }
   int signals = 0;
-  while (!interrupt.load() && !ended_by_player_) {
-    while (const auto key = place_.keys->pressed()) take_key(*key);
+  while (!interrupt.load() && !left_ && !ended_by_player_) {
+    while (const auto wish = place_.face->wish()) take_wish(*wish);
     if (const int seen = signals_.load(); seen != signals) {
       signals = seen;
-      take_key('\n');
+      take_wish({});
     }
     if (waiting_ && struck_.load()) waiting_ = false;  // just began to play
     if (over_by_silence()) return Ended::by_silence;
@@ -289,18 +287,18 @@ ListenOutcome::Ended Running::run(Begin begin) {
     }
     std::this_thread::sleep_for(kLookEvery);
   }
-  return interrupt.load() ? Ended::interrupted : Ended::by_player;
+  return interrupt.load() || left_ ? Ended::interrupted : Ended::by_player;
 }
 
 Status Running::end() {
-  place_.screen->show("");
+  place_.face->show_nothing();
   if (place_.sound) place_.sound->stage().metronome().stop();
   place_.source->stop_take();
   engine_.reset();
   Status status = keeper_->end();
   watch();
   if (keeper_->broken() > 0)
-    place_.screen->say(
+    place_.face->say(
         fmt::format("{} messages made no sense and were left out.", keeper_->broken()));
   return status;
 }
@@ -324,8 +322,8 @@ Error kept_elsewhere(const ListenPlace& place, const practice::SessionFolder& fo
   const std::string path =
       (std::filesystem::temp_directory_path(why) / ("loftbeat-" + name + ".mid")).string();
   if (!why && loftbeat::write_file(path, take::format_take(played)))
-    place.screen->say("What was played is in " + path +
-                      "; copy it before the computer is switched off.");
+    place.face->say("What was played is in " + path +
+                    "; copy it before the computer is switched off.");
   return error;
 }
 
@@ -350,7 +348,7 @@ Result<ListenOutcome> practise_once(const ListenPlace& place, Begin begin,
           folder->note(), practice::format_practice_note(note_of(place, begin)));
       !status)
     return status.error();
-  place.screen->say(greeting);
+  place.face->say(greeting);
   outcome.ended = running.run(begin);
   outcome.first_note_s = running.first_note_s();
   if (const Status status = running.end(); !status)
@@ -360,7 +358,7 @@ Result<ListenOutcome> practise_once(const ListenPlace& place, Begin begin,
   if (place.singers && !place.singers->record().beats.empty()) {
     const Status kept = loftbeat::write_file(folder->path + "/" + std::string(crowd::kCrowdFile),
                                              crowd::format_crowd(place.singers->record()));
-    if (!kept) place.screen->say(to_string(kept.error()));
+    if (!kept) place.face->say(to_string(kept.error()));
   }
   outcome.take = std::move(*take);
   outcome.kept = !outcome.take.events.empty();

@@ -4,8 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "app/listen_keys.h"
-#include "app/listen_screen.h"
+#include "app/listen_face.h"
 #include "app/listen_singers.h"
 #include "app/listen_sound.h"
 #include "app/listen_source.h"
@@ -20,8 +19,7 @@ struct ListenPlace {
   const ListenOrder* order = nullptr;  // these may not be null
   const ListenWork* work = nullptr;
   ListenSource* source = nullptr;
-  ListenScreen* screen = nullptr;
-  ListenKeys* keys = nullptr;
+  ListenFace* face = nullptr;
   ListenSound* sound = nullptr;      // null: nothing sounds
   ListenStops* stops = nullptr;      // null: no organ
   ListenSingers* singers = nullptr;  // null: nobody sings along; with `sound` only

@@ -1,6 +1,7 @@
 #include "jack_loop.h"
 
 #include <algorithm>
+#include <chrono>
 #include <cstring>
 
 #include <jack/midiport.h>
@@ -69,8 +70,18 @@ void JackLoop::record(jack_nframes_t frames) {
   recorded_.store(at + some, std::memory_order_release);
 }
 
+void JackLoop::note_cycle() {
+  const std::size_t at = cycled_.load(std::memory_order_relaxed);
+  if (at == kMostCycles) return;
+  const auto now = std::chrono::steady_clock::now().time_since_epoch();
+  cycles_[at] = {jack_last_frame_time(client_),
+                 std::chrono::duration_cast<std::chrono::nanoseconds>(now).count()};
+  cycled_.store(at + 1, std::memory_order_release);
+}
+
 int JackLoop::process(jack_nframes_t frames, void* self) {
   auto* loop = static_cast<JackLoop*>(self);
+  loop->note_cycle();
   loop->send(frames);
   loop->record(frames);
   return 0;
@@ -81,6 +92,11 @@ void JackLoop::stop() { jack_deactivate(client_); }
 std::vector<JackLoop::Stroke> JackLoop::strokes() const {
   const std::size_t count = struck_.load(std::memory_order_acquire);
   return {strokes_.begin(), strokes_.begin() + static_cast<std::ptrdiff_t>(count)};
+}
+
+std::vector<JackLoop::Cycle> JackLoop::cycles() const {
+  const std::size_t count = cycled_.load(std::memory_order_acquire);
+  return {cycles_.begin(), cycles_.begin() + static_cast<std::ptrdiff_t>(count)};
 }
 
 std::vector<float> JackLoop::heard() const {

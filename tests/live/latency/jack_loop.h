@@ -20,6 +20,11 @@ class JackLoop {
     jack_nframes_t frame = 0;
     bool down = false;
   };
+  // A cycle of the server: its first frame, and when it reached this client.
+  struct Cycle {
+    jack_nframes_t frame = 0;
+    std::int64_t steady_ns = 0;
+  };
   JackLoop(const std::string& server, std::size_t most_frames);
   ~JackLoop();
   JackLoop(const JackLoop&) = delete;
@@ -33,6 +38,7 @@ class JackLoop {
   void stop();
   [[nodiscard]] std::vector<Stroke> strokes() const;
   [[nodiscard]] std::vector<float> heard() const;
+  [[nodiscard]] std::vector<Cycle> cycles() const;
   [[nodiscard]] jack_nframes_t first_frame() const { return first_frame_; }
   [[nodiscard]] jack_nframes_t period() const { return period_; }
   [[nodiscard]] int xruns() const { return xruns_.load(); }
@@ -41,8 +47,10 @@ class JackLoop {
   static int process(jack_nframes_t frames, void* self);
   void send(jack_nframes_t frames);
   void record(jack_nframes_t frames);
+  void note_cycle();
 
   static constexpr std::size_t kMostStrokes = 4096;
+  static constexpr std::size_t kMostCycles = 1 << 15;  // of 2.67 ms: 87 s
   jack_client_t* client_ = nullptr;
   jack_port_t* midi_ = nullptr;
   jack_port_t* sound_ = nullptr;
@@ -52,6 +60,8 @@ class JackLoop {
   std::atomic<std::size_t> recorded_{0};
   std::array<Stroke, kMostStrokes> strokes_{};
   std::atomic<std::size_t> struck_{0};
+  std::vector<Cycle> cycles_ = std::vector<Cycle>(kMostCycles);
+  std::atomic<std::size_t> cycled_{0};
   std::atomic<int> wanted_{0};  // 0: nothing; else 1 + 2 * offset + (1 if down)
   std::atomic<int> xruns_{0};
 };

@@ -2,6 +2,7 @@
 // and what it does when something goes wrong.
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 #include <cmath>
 #include <cstdlib>
@@ -200,6 +201,33 @@ TEST_F(Practice, WhatWasPlayedIsKeptWhenTheServerDies) {
   listener.press('\n');
   EXPECT_NE(listener.ended(), -1) << listener.output();
   EXPECT_EQ(kept_events(sessions_).size(), 8U);
+}
+
+// The plug is pulled in mid-verse with keys held, and put in again: no key hangs, and what comes
+// after belongs to the same practice.
+TEST_F(Practice, AKeyboardPulledOutInMidVerseIsToldAndTakenUpAgain) {
+  Listener listener(sessions_, {demo_plan(), "--input", "great", "--click", "off"});
+  ASSERT_TRUE(listener.says("Listening to")) << listener.output();
+  chord({60, 64, 67, 72}, 300ms);
+  send({0x90, 60, 80});
+  send({0x90, 65, 80});
+  std::this_thread::sleep_for(100ms);
+  out_.reset();
+  ASSERT_TRUE(listener.says("is gone; plug it in again")) << listener.output();
+  out_ = std::make_unique<RtMidiOut>(RtMidi::UNIX_JACK, "great");
+  out_->openVirtualPort("keys");
+  ASSERT_TRUE(listener.says("is back")) << listener.output();
+  chord({62, 67}, 100ms);
+  std::this_thread::sleep_for(100ms);
+  listener.press('\n');
+  EXPECT_NE(listener.ended(), -1) << listener.output();
+  const std::vector<take::Event> events = kept_events(sessions_);
+  ASSERT_EQ(events.size(), 16U);
+  std::array<int, 128> down{};
+  for (const take::Event& event : events)
+    down.at(event.data1) += event.kind == take::EventKind::note_on ? 1 : -1;
+  EXPECT_EQ(std::count(down.begin(), down.end(), 0), 128);
+  EXPECT_EQ(events.back().data1, 67);
 }
 
 TEST_F(Practice, AFullDiskIsToldAndTheTakeIsKeptElsewhereOrLater) {
