@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+
+#include <QString>
+
+#include "base/result.h"
+
+namespace loftbeat::window {
+
+// Text of files and libraries, as it is.
+[[nodiscard]] inline QString words(const std::string& text) { return QString::fromStdString(text); }
+
+// An error with what to do about it.
+[[nodiscard]] inline QString words(const Error& error) { return words(to_string(error)); }
+
+}  // namespace loftbeat::window

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "window/desk/desk.h"
+#include "window/desk/place.h"
+
+namespace loftbeat::window {
+
+class LookBackPlace : public Place {
+  Q_OBJECT
+
+ public:
+  // `desk` must outlive this.
+  explicit LookBackPlace(Desk& desk, QWidget* parent = nullptr);
+
+ private:
+  Desk& desk_;
+};
+
+}  // namespace loftbeat::window
