@@ -1,5 +1,6 @@
 #pragma once
 
+#include <chrono>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -41,8 +42,11 @@ class ListenFace {
   virtual void tell_join(const std::string& verdict) = 0;  // so does this
   // What is drawn, after a wish moved it.
   virtual void tell_drawn(const std::string& words) = 0;
-  // Twenty times a second; takes the place of the sight before.
+  // Takes the place of the sight before.
   virtual void show(const ListenSight& sight) = 0;
+  [[nodiscard]] virtual std::chrono::milliseconds show_every() const {
+    return std::chrono::milliseconds(50);
+  }
   virtual void show_nothing() = 0;
   // The next one, if any.
   [[nodiscard]] virtual std::optional<ListenWish> wish() = 0;

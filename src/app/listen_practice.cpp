@@ -25,7 +25,6 @@ using namespace std::chrono_literals;
 
 constexpr auto kLookEvery = 5ms;
 constexpr auto kWatchEvery = 250ms;  // half of the 0.5 s in which a plug that is pulled is noticed
-constexpr auto kShowEvery = 50ms;
 constexpr auto kBeforeCountIn = 400ms;  // from the signal to the first click
 
 std::atomic<bool> interrupt{false};
@@ -281,7 +280,7 @@ ListenOutcome::Ended Running::run(Begin begin) {
       watched_ = Clock::now();
       watch();
     }
-    if (Clock::now() - shown_ >= kShowEvery) {
+    if (Clock::now() - shown_ >= place_.face->show_every()) {
       shown_ = Clock::now();
       show();
     }
@@ -362,6 +361,7 @@ Result<ListenOutcome> practise_once(const ListenPlace& place, Begin begin,
   }
   outcome.take = std::move(*take);
   outcome.kept = !outcome.take.events.empty();
+  if (!outcome.kept) practice::remove_unplayed(*folder);
   return outcome;
 }
 

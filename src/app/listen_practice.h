@@ -33,7 +33,7 @@ struct ListenOutcome {
   enum class Ended { by_player, by_silence, interrupted } ended = Ended::by_silence;
   // When the first note was due on the take's clock; nothing if nobody was counted in.
   std::optional<double> first_note_s;
-  bool kept = false;  // false: nothing was played
+  bool kept = false;  // false: nothing was played, and the folder is gone
 };
 
 // Cold: at once, and the day's first try, which is kept apart.

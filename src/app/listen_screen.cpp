@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "app/place_words.h"
 #include "app/terminal_choice.h"
 #include "base/file.h"
 #include "plan/route.h"
@@ -14,39 +15,6 @@
 
 namespace loftbeat::app {
 namespace {
-
-std::string pass_words(const live::NowPlaying& now) {
-  if (now.pass.empty()) return "";
-  const bool number = now.pass.front() >= '0' && now.pass.front() <= '9';
-  return number ? "verse " + now.pass : now.pass;
-}
-
-// What comes at the join after this pass.
-std::string join_ahead(const ListenWork& work, const live::NowPlaying& now) {
-  if (now.coming_join < 0 || work.organ() == nullptr) return "";
-  for (const advise::DeskStep& step : work.steps) {
-    if (step.join != static_cast<std::size_t>(now.coming_join)) continue;
-    const std::string words = report::step_words(*work.organ(), step);
-    if (words.empty()) return "then no stop moves";
-    if (now.in_join) return words;
-    const std::string look = report::look_words(*work.organ(), step);
-    return now.last_phrase && !look.empty() ? look : "then " + words;
-  }
-  return "then no stop moves";
-}
-
-std::string join_beats(const ListenWork& work, const live::NowPlaying& now) {
-  if (!now.in_join || now.coming_join < 0) return "";
-  const auto& join = work.checked.planned.route.joins[static_cast<std::size_t>(now.coming_join)];
-  if (!join.join || join.join->kind != plan::JoinKind::hold_and_lift) return "";
-  return fmt::format("hold {:.4g}, lift {:.4g}", join.join->hold_beats, join.join->lift_beats);
-}
-
-std::string drift_words(double behind_seconds) {
-  const double ms = 1000 * behind_seconds;
-  if (std::abs(ms) < 20) return "on the beat";
-  return fmt::format("{:.0f} ms {}", std::abs(ms), ms > 0 ? "behind" : "ahead");
-}
 
 void add_part(std::string& words, const std::string& more) {
   if (more.empty()) return;
@@ -88,23 +56,25 @@ void ListenScreen::show(const std::string& status) {
 
 std::string place_words(const ListenWork& work, const live::NowPlaying& now,
                         ListenOrder::Shown shown) {
-  if (!now.begun) return "";
-  std::string words;
-  add_part(words, pass_words(now));
-  if (!now.in_tune) {
+  const PlaceWords place = place_of(work, now);
+  std::string words = place.pass;
+  if (place.pass.empty()) return words;
+  if (!place.in_tune) {
     add_part(words, "not the tune");
     return words;
   }
-  const auto& route = work.checked.planned.route;
-  const std::size_t lines =
-      route.phrases.empty() ? work.checked.planned.score.phrases.size() : route.phrases.size();
-  if (now.phrase > 0) add_part(words, fmt::format("line {} of {}", now.phrase, lines));
-  add_part(words, fmt::format("bar {}, beat {:.0f}", report::clean_text(now.bar),
-                              std::floor(now.beat + 1e-6)));
-  if (shown == ListenOrder::Shown::place_and_drift && now.behind_seconds)
-    add_part(words, drift_words(*now.behind_seconds));
-  add_part(words, join_beats(work, now));
-  add_part(words, join_ahead(work, now));
+  if (place.line > 0) add_part(words, fmt::format("line {} of {}", place.line, place.lines));
+  add_part(words, fmt::format("bar {}, beat {}", place.bar, place.beat));
+  if (shown == ListenOrder::Shown::place_and_drift && place.behind_ms)
+    add_part(words, behind_words(*place.behind_ms));
+  add_part(words, place.hold);
+  if (place.at_join && place.step != "no stop moves") {
+    add_part(words, place.step);
+  } else if (!place.look.empty()) {
+    add_part(words, place.look);
+  } else {
+    add_part(words, place.step.empty() ? "" : "then " + place.step);
+  }
   return words;
 }
 

@@ -103,6 +103,11 @@ std::optional<std::size_t> ListenStops::stop_of(char key) const {
   return std::nullopt;
 }
 
+organ::Registration ListenStops::drawn() const {
+  const std::lock_guard<std::mutex> lock(lock_);
+  return drawn_;
+}
+
 std::string ListenStops::drawn_words() const {
   const std::lock_guard<std::mutex> lock(lock_);
   std::string words;

@@ -36,6 +36,8 @@ class ListenStops {
   // The key of the computer for a stop: a to z, then A to Z; nothing for the others.
   [[nodiscard]] static std::optional<char> key_of(std::size_t stop);
   [[nodiscard]] std::optional<std::size_t> stop_of(char key) const;
+  // What is drawn now.
+  [[nodiscard]] organ::Registration drawn() const;
   // "Great Open Diapason 8, Great Principal 4": what is drawn now; "nothing".
   [[nodiscard]] std::string drawn_words() const;
   // "a Great Open Diapason 8, drawn", a line for each stop that has a key.

@@ -74,6 +74,14 @@ Result<take::Take> finish_session(const SessionFolder& folder) {
   return std::move(journal->take);
 }
 
+void remove_unplayed(const SessionFolder& folder) {
+  std::error_code why;  // what stays does no harm
+  for (const std::string& path :
+       {folder.journal(), folder.take(), folder.note(), folder.review(), folder.plan()})
+    fs::remove(path, why);
+  fs::remove(folder.path, why);  // refuses where something lies in it
+}
+
 std::vector<SessionFolder> unfinished_sessions(const std::string& parent) {
   std::vector<SessionFolder> unfinished;
   std::error_code why;

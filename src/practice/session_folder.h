@@ -36,6 +36,10 @@ struct SessionFolder {
 // away. Errors: the journal cannot be read, or the system refuses; the journal then stays.
 [[nodiscard]] Result<take::Take> finish_session(const SessionFolder& folder);
 
+// Takes away the folder of a practice in which nothing was played: what we wrote, and the folder if
+// nothing else lies in it.
+void remove_unplayed(const SessionFolder& folder);
+
 // Practices below `parent` that a crash left with a journal and no take, oldest first.
 [[nodiscard]] std::vector<SessionFolder> unfinished_sessions(const std::string& parent);
 

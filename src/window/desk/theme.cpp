@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include <QApplication>
+#include <QFont>
 #include <QPalette>
 #include <QStyleFactory>
 
@@ -55,14 +56,12 @@ QPalette palette_of(const Theme& theme) {
 // for a finger.
 QString sheet_of(const Theme& theme) {
   return QStringLiteral(
-             "QPushButton, QToolButton, QComboBox, QSpinBox, QDoubleSpinBox, QLineEdit"
-             "{ border: 1px solid %1; border-radius: 4px; padding: 6px 10px; min-height: 24px;"
+             "QPushButton, QToolButton, QLineEdit"
+             "{ border: 1px solid %1; border-radius: 4px; padding: 6px 10px; min-height: 30px;"
              "  background: %2; color: %3; }"
-             "QPushButton:checked, QToolButton:checked"
-             "{ background: %3; color: %4; font-weight: bold; }"
-             "QPushButton:focus, QToolButton:focus, QComboBox:focus, QSpinBox:focus,"
-             "QDoubleSpinBox:focus, QLineEdit:focus, QListView:focus, QTreeView:focus,"
-             "QCheckBox:focus { border: 3px solid %5; }"
+             "QPushButton:checked, QToolButton:checked { background: %3; color: %4; }"
+             "QPushButton:focus, QToolButton:focus, QLineEdit:focus, QListView:focus,"
+             "QTreeView:focus { border: 3px solid %5; padding: 4px 8px; }"
              "QPushButton:disabled, QToolButton:disabled { color: %6; border-style: dashed; }"
              "QToolTip { color: %3; background: %2; border: 1px solid %1; padding: 4px; }"
              "QListView::item { padding: 6px; }")
