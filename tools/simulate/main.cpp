@@ -3,7 +3,7 @@
 #include <string>
 
 #include "music/read.h"
-#include "simulate/options.h"
+#include "options.h"
 #include "plan/route.h"
 #include "simulate/perform.h"
 #include "simulate/truth_json.h"

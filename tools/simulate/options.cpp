@@ -1,4 +1,4 @@
-#include "simulate/options.h"
+#include "options.h"
 
 #include <CLI/CLI.hpp>
 #include <cmath>

@@ -1,4 +1,4 @@
-// The metronome's beats against a player without faults (tools/simulate has its own reckoning of
+// The metronome's beats against a player without faults (src/simulate has its own reckoning of
 // joins and tempo): each beat that he strikes is a beat of the track, at the same time.
 
 #include "live/click_track.h"
