@@ -5,6 +5,7 @@
 
 #include <fmt/format.h>
 
+#include "app/endings.h"
 #include "practice/session_folder.h"
 
 namespace loftbeat::app {
