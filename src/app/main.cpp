@@ -6,7 +6,9 @@
 
 #include "app/card_command.h"
 #include "app/devices_command.h"
+#include "app/export_command.h"
 #include "app/history_command.h"
+#include "app/hymns_command.h"
 #include "app/learn_command.h"
 #include "app/listen_command.h"
 #include "app/measure_command.h"
@@ -30,6 +32,8 @@ int run(const std::vector<std::string>& words) {
   if (invocation.card) return app::run_card(*invocation.card);
   if (invocation.listen) return app::run_listen(*invocation.listen);
   if (invocation.history) return app::run_history(*invocation.history);
+  if (invocation.hymns) return app::run_hymns(*invocation.hymns);
+  if (invocation.export_score) return app::run_export(*invocation.export_score);
   if (invocation.learn) return app::run_learn(*invocation.learn);
   if (invocation.devices) return app::run_devices();
   if (!invocation.order) return invocation.code;

@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include "app/hymn_options.h"
 #include "app/listen_options.h"
 #include "app/plain_errors.h"
 #include "app/sound_options.h"
@@ -370,7 +371,7 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   app.require_subcommand(1);
   app.footer(
       "\nSee loftbeat review --help, and the same for listen, sound, plan, card, history, "
-      "learn and devices.");
+      "learn, hymns, export and devices.");
   Written written;
   add_review(*app.add_subcommand("review", kReviewAbout), written);
   WrittenSound sound;
@@ -388,10 +389,14 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   add_history(*app.add_subcommand("history", kHistoryAbout), history, history_given);
   WrittenLearn learn;
   add_learn(*app.add_subcommand("learn", kLearnAbout), learn);
+  WrittenHymns hymns;
+  add_hymns(app, hymns);
+  WrittenExport exported;
+  add_export(app, exported);
   app.add_subcommand("devices", kDevicesAbout);
   if (words.empty()) return ended(kWrongUse, "", app.help());
-  const std::vector<std::string> commands = {"review", "listen",  "sound", "plan",
-                                             "card",   "history", "learn", "devices"};
+  const std::vector<std::string> commands = {"review",  "listen", "sound", "plan",   "card",
+                                             "history", "learn",  "hymns", "export", "devices"};
   const bool option = words.front().rfind('-', 0) == 0;
   const bool known = std::count(commands.begin(), commands.end(), words.front()) > 0;
   if (!known && words.front() != "--help" && words.front() != "-h" && words.front() != "--version")
@@ -411,6 +416,18 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   }
   if (history_given) {
     invocation.history = std::move(history);
+    return invocation;
+  }
+  if (hymns.given) {
+    Result<HymnsOrder> order = hymns_order_from(hymns);
+    if (!order) return refused(to_string(order.error()), command);
+    invocation.hymns = std::move(*order);
+    return invocation;
+  }
+  if (exported.given) {
+    Result<ExportOrder> order = export_order_from(exported);
+    if (!order) return refused(to_string(order.error()), command);
+    invocation.export_score = std::move(*order);
     return invocation;
   }
   if (learn.given) {

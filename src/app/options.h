@@ -6,7 +6,9 @@
 
 #include "app/card_command.h"
 #include "app/endings.h"
+#include "app/export_command.h"
 #include "app/history_command.h"
+#include "app/hymns_command.h"
 #include "app/learn_command.h"
 #include "app/listen_command.h"
 #include "app/plan_command.h"
@@ -36,6 +38,8 @@ struct Invocation {
   std::optional<ListenOrder> listen;
   std::optional<HistoryOrder> history;
   std::optional<LearnOrder> learn;
+  std::optional<HymnsOrder> hymns;
+  std::optional<ExportOrder> export_score;
   bool devices = false;  // list them
   int code = kReviewed;
   std::string output;  // for standard output (--help, --version)

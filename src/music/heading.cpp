@@ -55,12 +55,20 @@ bool has_capitals_alone(std::string_view text) {
   return capitals >= 3;
 }
 
+// Behind other text a metre has at least three lines, and figures in more than one piece: a hymn's
+// number, a page or a date is none.
+bool is_plainly_metre(std::string_view text, const PoeticMetre& metre) {
+  const bool digits = text.find_first_of("0123456789") != text.npos;
+  const bool pieces = text.find_first_of(". ") < text.find_last_of("0123456789");
+  return !digits || (metre.lines.size() >= 3 && pieces);
+}
+
 // "AZMON  C.M.": the longest end that is a metre is taken off.
 std::string_view take_metre_off(std::string_view line, Score& score) {
   for (std::size_t at = 0; at < line.size(); ++at) {
     if (at > 0 && line[at - 1] != ' ' && line[at - 1] != '(') continue;
     const auto metre = parse_poetic_metre(line.substr(at));
-    if (!metre) continue;
+    if (!metre || (at > 0 && !is_plainly_metre(line.substr(at), *metre))) continue;
     if (score.poetic_metre.empty()) score.poetic_metre = format_poetic_metre(*metre);
     std::string_view rest = line.substr(0, at);
     while (!rest.empty() && std::string_view(" (,.-").find(rest.back()) != std::string_view::npos)

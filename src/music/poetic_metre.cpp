@@ -118,8 +118,8 @@ class MetreWords {
     while (at_ < words_.size() && is_number(words_[at_])) {
       if (!append_lines(words_[at_++], metre_.lines)) return false;
     }
-    // "1867" is a year and "163" the number of a hymn.
-    const bool number = at_ - first == 1 && words_[first][0] == '1';
+    // "1867" is a year and "273" the number of a hymn.
+    const bool number = at_ - first == 1 && (words_[first][0] == '1' || words_[first].size() < 4);
     return metre_.lines.size() >= 2 && !number;
   }
 

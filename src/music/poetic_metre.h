@@ -19,7 +19,8 @@ inline constexpr std::size_t kMostLinesOfVerse = 32;
 
 // Reads a metre as hymn books print it: "8.6.8.6", "86.86", "8 7 8 7 D", "10.10.10.10 with
 // refrain", "C.M.", "L. M. D.", "Short Metre", "8.8.8.8 (L.M.)", "Irregular". Nothing if the text
-// is something else; digits in one piece that begin with 1 are a year or a number.
+// is something else; fewer than four digits in one piece are a number, and so are those that begin
+// with 1.
 // Source: common practice, no source.
 [[nodiscard]] std::optional<PoeticMetre> parse_poetic_metre(std::string_view text);
 

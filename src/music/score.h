@@ -101,6 +101,7 @@ struct Score {
 struct ReadScore {
   Score score;
   std::vector<Notice> notices;
+  bool played = false;  // the file holds playing, off the beats: a recording rather than a score
 };
 
 // Bar as played that holds `at` (the last one from its start on). Requires bars not empty.

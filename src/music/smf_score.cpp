@@ -78,6 +78,7 @@ class SmfScoreReader {
           fmt::format("{} notes are never released; they end with "
                       "their track.",
                       notes.unreleased));
+    result_.played = grid.quantised;
     if (grid.quantised)
       notice(
           "The notes do not lie on the beats; they were moved to the nearest "

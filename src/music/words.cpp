@@ -1,6 +1,7 @@
 #include "music/words.h"
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace loftbeat::music {
@@ -20,6 +21,62 @@ std::size_t phrase_of(const Score& score, Tick at) {
              ? 0
              : static_cast<std::size_t>(after - score.phrases.begin()) - 1;
 }
+
+// Where verses agree that a line begins: by capital letters and the stops before them.
+class LineBegins {
+ public:
+  explicit LineBegins(const std::vector<Syllable>& words) {
+    std::map<int, const Syllable*> before;  // by verse
+    for (const Syllable& syllable : words) {
+      const Syllable*& last = before[syllable.verse];
+      Count& count = counts_[syllable.at];
+      ++count.verses;
+      count.cut = count.cut || (last != nullptr && last->goes_on);
+      const bool capital = syllable.text[0] >= 'A' && syllable.text[0] <= 'Z';
+      if (last != nullptr && capital && !last->goes_on) {
+        ++count.capitals;
+        count.stop = count.stop || ends_with_stop(last->text);
+      }
+      last = &syllable;
+    }
+  }
+
+  // Whether all verses begin a word there.
+  [[nodiscard]] bool word_at(Tick at) const {
+    const auto found = counts_.find(at);
+    return found != counts_.end() && !found->second.cut;
+  }
+
+  // How many of the syllables at these places are a line of their own, 0 if all are one line.
+  [[nodiscard]] std::size_t middle_of(const std::vector<Tick>& places) const {
+    std::size_t best = 0;
+    int most = 0;
+    for (std::size_t i = kShortestLine;
+         places.size() > kLongestLine && i + kShortestLine <= places.size(); ++i) {
+      const auto found = counts_.find(places[i]);
+      if (found == counts_.end() || found->second.capitals <= most) continue;
+      const Count& count = found->second;
+      if (count.verses < 2 || !count.stop || count.capitals * 5 < count.verses * 3) continue;
+      best = i;
+      most = count.capitals;
+    }
+    return best;
+  }
+
+ private:
+  static constexpr std::size_t kLongestLine = 11;
+  static constexpr std::size_t kShortestLine = 4;
+  struct Count {
+    int verses = 0;
+    int capitals = 0;
+    bool stop = false;
+    bool cut = false;  // a word goes on there
+  };
+  static bool ends_with_stop(const std::string& text) {
+    return std::string_view(".,;:!?").find(text.back()) != std::string_view::npos;
+  }
+  std::map<Tick, Count> counts_;
+};
 
 }  // namespace
 
@@ -85,10 +142,23 @@ std::vector<std::string> lines_of_words(const Score& score) {
 
 std::vector<int> syllables_by_line(const Score& score) {
   if (score.words.empty() || score.phrases.empty()) return {};
-  std::vector<int> counts(score.phrases.size(), 0);
+  std::vector<std::vector<Tick>> phrases(score.phrases.size());
   const int verse = lowest_verse(score.words);
   for (const Syllable& syllable : score.words)
-    if (syllable.verse == verse) ++counts[phrase_of(score, syllable.at)];
+    if (syllable.verse == verse) phrases[phrase_of(score, syllable.at)].push_back(syllable.at);
+  const LineBegins begins(score.words);
+  std::map<std::size_t, std::size_t> alike;  // by length: where phrases of it are two lines
+  for (const std::vector<Tick>& places : phrases)
+    if (const std::size_t middle = begins.middle_of(places)) alike[places.size()] = middle;
+  std::vector<int> counts;
+  for (const std::vector<Tick>& places : phrases) {
+    std::size_t middle = begins.middle_of(places);
+    const auto other = alike.find(places.size());
+    if (middle == 0 && other != alike.end() && begins.word_at(places[other->second]))
+      middle = other->second;
+    if (middle > 0) counts.push_back(static_cast<int>(middle));
+    counts.push_back(static_cast<int>(places.size() - middle));
+  }
   return counts;
 }
 

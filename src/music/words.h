@@ -23,7 +23,10 @@ void put_in_order(std::vector<Syllable>& words);
 // Example: "All people that on earth do dwell".
 [[nodiscard]] std::vector<std::string> lines_of_words(const Score& score);
 
-// Syllables of that verse by phrase, as far as phrases and words go; empty if either is missing.
+// Syllables of that verse by line, as far as phrases and words go; empty if either is missing. A
+// phrase of more than eleven syllables is two lines where most of two verses or more begin a word
+// with a capital letter in the middle of it, and one has a stop before that; then others of the
+// same length are too, if no word is cut there.
 // Example: 8 8 8 8 for a long metre.
 [[nodiscard]] std::vector<int> syllables_by_line(const Score& score);
 

@@ -37,7 +37,8 @@ TEST(Headings, TellTuneAndMetre) {
 TEST(Headings, WhatIsSomethingElseIsPassedOver) {
   for (const char* line :
        {"", "Words: Somebody, 1867", "Music: Somebody, 1529", "Copyright: 'X' PUBLIC", "II",
-        "From the old book", "Setting: \"Choral Book\", 1906.", "Tune:", "Metre: slow"})
+        "From the old book", "Setting: \"Choral Book\", 1906.", "Tune:", "Metre: slow",
+        "Source: The Book, 1906 Hymn 273.", "page 23", "No. 5.8", "Hymn #32, page 234"})
     EXPECT_EQ(told(line), Told{}) << line;
   EXPECT_EQ(told("TRADITIONAL", HeadingPlace::elsewhere), Told{});
   EXPECT_EQ(told("AZMON C.M.", HeadingPlace::elsewhere), (Told{"AZMON", "8.6.8.6 (C.M.)"}));

@@ -47,9 +47,27 @@ TEST(PoeticMetre, RefrainsAndIrregularOnesAreTold) {
 }
 
 TEST(PoeticMetre, OtherTextIsNone) {
-  for (const char* text :
-       {"", " ", "1529", "1867.", "Azmon", "Hymn 163", "163", "8", "8.1.8", "8.17.8", "Op. 8.6",
-        "8.6.8.6 of old", "C.M. (8.8.8.8)", "D", "17.17", "C", "Metre", "8.6.8.6!", "LM88"})
+  for (const char* text : {"",
+                           " ",
+                           "1529",
+                           "1867.",
+                           "Azmon",
+                           "Hymn 163",
+                           "163",
+                           "8",
+                           "8.1.8",
+                           "8.17.8",
+                           "Op. 8.6",
+                           "8.6.8.6 of old",
+                           "C.M. (8.8.8.8)",
+                           "D",
+                           "17.17",
+                           "C",
+                           "Metre",
+                           "8.6.8.6!",
+                           "LM88",
+                           "273",
+                           "66"})
     EXPECT_FALSE(parse_poetic_metre(text)) << text;
   EXPECT_FALSE(parse_poetic_metre(std::string(100'000, '8')));
   EXPECT_FALSE(

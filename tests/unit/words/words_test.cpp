@@ -66,6 +66,17 @@ TEST(Words, OfTheFirstVerseGoThroughAMidiFile) {
   EXPECT_EQ(back->score.phrases, score.phrases);
 }
 
+TEST(Words, TwoLinesPrintedAsOneAreCountedApart) {
+  std::string notes;
+  for (int bar = 0; bar < 4; ++bar) notes += "C C C C|";
+  const Score score =
+      read_tune(notes + "\nw: Now the lamps are lit at e- ven, All the hills are grow- ing dark\n" +
+                "w: Here with- in the walls we ga- ther While the night is ve- ry still,\n" +
+                notes + "\nw: Now the lamps are lit at e- ven and the hills are grow- ing dark\n" +
+                "w: Here with- in the walls we ga- ther, while the night is ve- ry still.\n");
+  EXPECT_EQ(syllables_by_line(score), (std::vector<int>{8, 7, 8, 7}));
+}
+
 TEST(Words, ShortTextCutsAtACharacter) {
   EXPECT_EQ(short_text("  a \t b\n", 60), "a b");
   EXPECT_EQ(short_text("\xC3\xA4\xC3\xA4", 3), "\xC3\xA4");
