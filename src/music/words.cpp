@@ -63,8 +63,9 @@ class LineBegins {
     return best;
   }
 
- private:
   static constexpr std::size_t kLongestLine = 11;
+
+ private:
   static constexpr std::size_t kShortestLine = 4;
   struct Count {
     int verses = 0;
@@ -148,13 +149,18 @@ std::vector<int> syllables_by_line(const Score& score) {
     if (syllable.verse == verse) phrases[phrase_of(score, syllable.at)].push_back(syllable.at);
   const LineBegins begins(score.words);
   std::map<std::size_t, std::size_t> alike;  // by length: where phrases of it are two lines
+  for (std::size_t p = 1; p < phrases.size(); ++p) {
+    const std::size_t both = phrases[p - 1].size() + phrases[p].size();
+    if (both > LineBegins::kLongestLine) alike.emplace(both, phrases[p - 1].size());
+  }
   for (const std::vector<Tick>& places : phrases)
     if (const std::size_t middle = begins.middle_of(places)) alike[places.size()] = middle;
   std::vector<int> counts;
   for (const std::vector<Tick>& places : phrases) {
     std::size_t middle = begins.middle_of(places);
     const auto other = alike.find(places.size());
-    if (middle == 0 && other != alike.end() && begins.word_at(places[other->second]))
+    if (middle == 0 && other != alike.end() && other->second > 0 && other->second < places.size() &&
+        begins.word_at(places[other->second]))
       middle = other->second;
     if (middle > 0) counts.push_back(static_cast<int>(middle));
     counts.push_back(static_cast<int>(places.size() - middle));

@@ -25,9 +25,9 @@ void put_in_order(std::vector<Syllable>& words);
 
 // Syllables of that verse by line, as far as phrases and words go; empty if either is missing. A
 // phrase of more than eleven syllables is two lines where most of two verses or more begin a word
-// with a capital letter in the middle of it, and one has a stop before that; then others of the
-// same length are too, if no word is cut there.
-// Example: 8 8 8 8 for a long metre.
+// with a capital letter in the middle of it, and one has a stop before that; or where another
+// phrase of that length is two lines, or two neighbours have that length together, if no word is
+// cut there. Example: 8 8 8 8 for a long metre.
 [[nodiscard]] std::vector<int> syllables_by_line(const Score& score);
 
 }  // namespace loftbeat::music

@@ -32,9 +32,9 @@ std::string reason_of(const Error& error) {
   bare.hint.clear();
   std::string reason = to_string(bare);
   if (bare.line > 0)
-    reason = fmt::format("line {}{}: {}", bare.line,
-                         bare.column > 0 ? fmt::format(", column {}", bare.column) : "",
-                         bare.message);
+    reason =
+        fmt::format("line {}{}: {}", bare.line,
+                    bare.column > 0 ? fmt::format(", column {}", bare.column) : "", bare.message);
   if (reason.size() > kMostReason) reason.resize(kMostReason);
   return reason;
 }
