@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "app/endings.h"
+#include "app/kept_practice.h"
 #include "app/player_option.h"
 #include "app/terminal_choice.h"
-#include "crowd/crowd_record.h"
 #include "music/read.h"
 #include "organ/read.h"
 #include "plan/read.h"
@@ -47,21 +47,6 @@ Status add_stops(const ReviewOrder& order, const practice::PlayerFile& player,
   return learn_from(review, take, console, order.player_path, player);
 }
 
-// Where people sang along, what is kept of them lies beside the take.
-void add_singing(const ReviewOrder& order, practice::Review& review) {
-  namespace fs = std::filesystem;
-  const std::string path = (fs::path(order.take_path).parent_path() / crowd::kCrowdFile).string();
-  std::error_code why;
-  if (!fs::exists(path, why)) return;
-  const Result<crowd::ReadCrowd> read = crowd::read_crowd(path);
-  if (!read) {
-    review.notices.push_back({"who led is not told: " + to_string(read.error()), path, 0});
-    return;
-  }
-  for (const Notice& notice : read->notices) review.notices.push_back(notice);
-  practice::judge_singing(review, read->record);
-}
-
 Result<practice::Review> review_of(const ReviewOrder& order) {
   plan::Plan plan = order.plan;
   if (!order.plan_path.empty()) {
@@ -84,7 +69,7 @@ Result<practice::Review> review_of(const ReviewOrder& order) {
   if (!review) return review;
   const Status added = add_stops(order, player, *take, *review);
   if (!added) return added.error();
-  add_singing(order, *review);
+  add_singing(std::filesystem::path(order.take_path).parent_path().string(), *review);
   return review;
 }
 

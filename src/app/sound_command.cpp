@@ -13,16 +13,13 @@
 #include "app/endings.h"
 #include "app/progress_line.h"
 #include "app/sound_data.h"
+#include "app/sound_player.h"
 #include "app/sound_source.h"
 #include "report/report.h"
 #include "voice/voice.h"
 
 namespace loftbeat::app {
 namespace {
-
-constexpr double kQuietStartDb = 30;
-constexpr std::size_t kFramesForFiles = 8192;
-constexpr std::size_t kFramesForPlaying = 128;
 
 volatile std::sig_atomic_t stop_asked = 0;
 
@@ -60,21 +57,6 @@ int list_devices() {
     std::printf("%s%s\n", report::clean_text(device.name).c_str(),
                 device.is_default ? "  (default)" : "");
   return kReviewed;
-}
-
-Result<std::unique_ptr<voice::rt::Player>> player_for(const SoundOrder& order,
-                                                      const SoundData& data) {
-  const bool file = !order.to_path.empty();
-  voice::InstrumentOrder instrument;
-  instrument.organ = &data.organ;
-  instrument.recipes = &data.recipes;
-  instrument.soundfont = data.soundfont;
-  instrument.church = data.church ? &*data.church : nullptr;
-  instrument.people = data.people;
-  instrument.quantum = file ? kFramesForFiles : kFramesForPlaying;
-  instrument.volume_db = order.volume_db;
-  instrument.quiet_start_db = file ? 0 : kQuietStartDb;
-  return voice::make_player(instrument);
 }
 
 int write_file(const SoundOrder& order, const SoundSource& source, voice::rt::Player& player) {

@@ -96,8 +96,8 @@ class RibbonLayout {
       if (b.tick != expected || ribbon_.runs.empty()) ribbon_.runs.emplace_back();
       expected = b.tick + beat;
       const auto kind = b.struck ? RibbonBeat::Kind::struck : RibbonBeat::Kind::not_struck;
-      ribbon_.runs.back().push_back(
-          {x(b.tick), y(*b.drift_ms), fringe_y(b.struck ? b.pulse_ms : 0), kind});
+      ribbon_.runs.back().push_back({x(b.tick), y(*b.drift_ms), fringe_y(b.struck ? b.pulse_ms : 0),
+                                     kind, static_cast<std::size_t>(&b - pass_.beats.data())});
     }
   }
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,7 @@ struct RibbonBeat {
   double y = 0;
   double fringe_y = 0;  // end of its bar in the fringe
   enum class Kind { struck, not_struck } kind = Kind::struck;
+  std::size_t beat = 0;  // index into PassMeasures::beats
 };
 // A stretch without a jump in the score, a part left out or a beat unknown; only it is joined by a
 // line.
