@@ -70,7 +70,7 @@ void take(MainWindow& window, const QString& path) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc != 3) {
+  if (argc < 3) {
     std::fprintf(stderr, "use: loftbeat-shots PARISH FOLDER\n");
     return 2;
   }
@@ -87,7 +87,7 @@ int main(int argc, char** argv) {
   MainWindow window(desk);
   window.show();
   window.go_to(MainWindow::At::keys);
-  play_a_while(window);
+  if (argc < 4) play_a_while(window);
   constexpr const char* kPlaces[] = {"prepare", "at-the-keys", "look-back"};
   for (const Size& size : kSizes) {
     window.resize(size.width, size.height);

@@ -70,13 +70,15 @@ void draw_page(QPainter& painter, const CardPage& page) {
   }
 }
 
-bool draw_all(QPdfWriter& writer, const std::vector<Card>& cards) {
+bool draw_all(QPagedPaintDevice& device, const std::vector<Card>& cards) {
   QPainter painter;
-  if (!painter.begin(&writer)) return false;
+  if (!painter.begin(&device)) return false;
+  const double scale = device.logicalDpiX() / static_cast<double>(kDotsPerInch);
+  painter.scale(scale, scale);
   bool first = true;
   for (const Card& card : cards) {
     for (const CardPage& page : lay_out_card(card)) {
-      if (!first && !writer.newPage()) return false;
+      if (!first && !device.newPage()) return false;
       first = false;
       draw_page(painter, page);
     }
@@ -85,6 +87,16 @@ bool draw_all(QPdfWriter& writer, const std::vector<Card>& cards) {
 }
 
 }  // namespace
+
+Status print_cards(const std::vector<Card>& cards, QPagedPaintDevice& device) {
+  if (draw_all(device, cards)) return {};
+  return Error{ErrorKind::failed,
+               "the card could not be printed: the printer refused.",
+               "",
+               0,
+               0,
+               "Look whether it is switched on and has paper, or keep the card as a file."};
+}
 
 Result<std::string> cards_pdf(const std::vector<Card>& cards, const std::string& title) {
   const Application application;

@@ -6,6 +6,8 @@
 #include "base/result.h"
 #include "report/card.h"
 
+class QPagedPaintDevice;
+
 namespace loftbeat::report {
 
 // The cards as one PDF, A5 upright, a page for each page of each card, with the type embedded. Qt
@@ -14,5 +16,8 @@ namespace loftbeat::report {
 // type to print with.
 [[nodiscard]] Result<std::string> cards_pdf(const std::vector<Card>& cards,
                                             const std::string& title);
+
+// The same onto paper: `device` is set to A5 without margins. Errors: it refuses.
+[[nodiscard]] Status print_cards(const std::vector<Card>& cards, QPagedPaintDevice& device);
 
 }  // namespace loftbeat::report

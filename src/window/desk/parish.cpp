@@ -68,8 +68,16 @@ Parish find_parish(const std::string& folder) {
       scores.push_back(path);
     }
   }
+  // A MIDI file named like a plan is a take of it.
+  const auto is_take = [&parish](const std::string& path) {
+    const fs::path stem = fs::path(path).replace_extension();
+    return fs::path(path).extension() == ".mid" &&
+           std::any_of(parish.plans.begin(), parish.plans.end(), [&](const ParishFile& plan) {
+             return plan.path == stem.string() + ".plan.toml";
+           });
+  };
   for (const std::string& path : scores)
-    if (planned.count(fs::path(path).lexically_normal().string()) == 0)
+    if (planned.count(fs::path(path).lexically_normal().string()) == 0 && !is_take(path))
       parish.scores.push_back({path, or_file_name("", path)});
   for (auto* files :
        {&parish.plans, &parish.scores, &parish.organs, &parish.churches, &parish.services})

@@ -43,7 +43,7 @@ ChoicesPanel::ChoicesPanel(Desk& desk, QWidget* parent)
       form, tr("Practise"),
       {tr("the whole hymn"), tr("the play-over, again and again"), tr("one join, again and again")},
       index(choices_.part));
-  join_ = add_number(form, tr("The join before verse"), 1, 200, choices_.join_verse);
+  join_ = add_number(form, tr("The join after verse"), 1, 200, choices_.join_verse);
   click_ =
       add_list(form, tr("Click"),
                {tr("none"), tr("count me in"), tr("all the time"), tr("some bars on, some off")},
@@ -104,7 +104,7 @@ void ChoicesPanel::set_inputs(const std::vector<std::string>& names) {
   input_->setCurrentIndex(input_->findData(words(choices_.input)));
 }
 
-void ChoicesPanel::set_verses(int verses) { join_->setMaximum(std::max(1, verses)); }
+void ChoicesPanel::set_verses(int verses) { join_->setMaximum(std::max(1, verses - 1)); }
 
 void ChoicesPanel::take() {
   choices_.part = chosen_in<PracticeChoices::Part>(part_);

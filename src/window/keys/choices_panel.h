@@ -24,7 +24,7 @@ class ChoicesPanel : public QWidget {
   [[nodiscard]] const PracticeChoices& choices() const { return choices_; }
   // The names of the inputs that there are.
   void set_inputs(const std::vector<std::string>& names);
-  // The verses that have a join before them: 1 (after the play-over) to `verses`.
+  // How many there are: each but the last has a join after it.
   void set_verses(int verses);
 
  signals:

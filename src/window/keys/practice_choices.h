@@ -12,7 +12,7 @@ namespace loftbeat::window {
 // What the player chose for practising, as it is remembered.
 struct PracticeChoices {
   enum class Part { whole, play_over, join } part = Part::whole;
-  int join_verse = 2;  // the join before this verse
+  int join_verse = 1;  // the join after this verse
   enum class Click { off, count_in, always, rests } click = Click::count_in;
   enum class Ranks { silent, speak } ranks = Ranks::silent;
   int volume_db = -20;  // -60 to 0, of the ranks: quiet at first
