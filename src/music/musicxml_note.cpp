@@ -4,6 +4,7 @@
 #include <cmath>
 #include <string_view>
 
+#include "music/musicxml_read.h"
 #include "music/words.h"
 
 namespace loftbeat::music {
@@ -132,6 +133,12 @@ std::optional<NoteFacts> read_note(const MusicXmlDocument& document, pugi::xml_n
   facts.chord = static_cast<bool>(note.child("chord"));
   read_duration(document, note, facts);
   if (pugi::xml_node voice = note.child("voice")) facts.voice = trimmed(voice.child_value());
+  // Our own files: the voice of a note that stands in another voice's chord.
+  const std::string_view id = note.attribute("id").value();
+  if (id.substr(0, kOwnVoiceId.size()) == kOwnVoiceId) {
+    const std::string_view own = id.substr(kOwnVoiceId.size());
+    facts.voice = own.substr(0, own.find('.'));
+  }
   if (pugi::xml_node staff = note.child("staff")) {
     facts.staff = document.whole_number(staff, 1, kMaxStavesOfPart) - 1;
   }

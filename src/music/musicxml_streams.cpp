@@ -1,6 +1,7 @@
 #include "music/musicxml_streams.h"
 
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <numeric>
 #include <optional>
@@ -14,18 +15,20 @@ namespace {
 
 Tick end_of(const Note& note) { return note.onset + note.length; }
 
+// Whether the note may follow in the stream, after its last one or as a chord with it.
+bool fits(const Score& score, const VoiceStream& stream, const Note& note) {
+  const Note& last = score.notes[stream.notes.back()];
+  return end_of(last) <= note.onset || (last.onset == note.onset && last.length == note.length);
+}
+
 // Puts each note into the first stream of its voice that has room for it.
 std::vector<VoiceStream> divide_into_streams(const Score& score) {
   std::map<int, std::vector<VoiceStream>> by_voice;
-  const auto fits = [&](const VoiceStream& stream, const Note& note) {
-    const Note& last = score.notes[stream.notes.back()];
-    return end_of(last) <= note.onset || (last.onset == note.onset && last.length == note.length);
-  };
   for (std::size_t i = 0; i < score.notes.size(); ++i) {
     const Note& note = score.notes[i];
     std::vector<VoiceStream>& streams = by_voice[note.voice];
     auto room = std::find_if(streams.begin(), streams.end(),
-                             [&](const VoiceStream& stream) { return fits(stream, note); });
+                             [&](const VoiceStream& s) { return fits(score, s, note); });
     if (room == streams.end())
       room = streams.insert(streams.end(), VoiceStream{note.voice, 0, false, {}});
     room->notes.push_back(i);
@@ -45,11 +48,57 @@ int home_staff(const Score& score, const VoiceStream& stream) {
       ->first;
 }
 
+// The notes of a staff in as few streams as they come, whatever their voices: first the streams in
+// which they make a chord, then those that are free.
+std::vector<VoiceStream> share_streams(const Score& score, std::vector<std::size_t> notes,
+                                       const std::vector<VoiceStream>& before) {
+  std::sort(notes.begin(), notes.end());
+  std::vector<VoiceStream> shared;
+  for (const std::size_t index : notes) {
+    const Note& note = score.notes[index];
+    const auto chord = std::find_if(shared.begin(), shared.end(), [&](const VoiceStream& s) {
+      return score.notes[s.notes.back()].onset == note.onset && fits(score, s, note);
+    });
+    const auto room = chord != shared.end()
+                          ? chord
+                          : std::find_if(shared.begin(), shared.end(), [&](const VoiceStream& s) {
+                              return fits(score, s, note);
+                            });
+    if (room != shared.end()) {
+      room->notes.push_back(index);
+    } else {
+      const std::size_t at = std::min(shared.size(), before.size() - 1);
+      shared.push_back({before[at].voice, before[at].staff, false, {index}});
+    }
+  }
+  return shared;
+}
+
+// Streams of staves that have too many are made anew.
+void limit_streams(const Score& score, std::vector<VoiceStream>& streams) {
+  std::map<int, std::vector<VoiceStream>> by_staff;
+  for (VoiceStream& stream : streams) {
+    stream.staff = home_staff(score, stream);
+    by_staff[stream.staff].push_back(std::move(stream));
+  }
+  streams.clear();
+  for (auto& [staff, own] : by_staff) {
+    if (own.size() > kMostStreamsOfStaff) {
+      std::vector<std::size_t> notes;
+      for (const VoiceStream& stream : own)
+        notes.insert(notes.end(), stream.notes.begin(), stream.notes.end());
+      own = share_streams(score, std::move(notes), own);
+    }
+    std::move(own.begin(), own.end(), std::back_inserter(streams));
+  }
+  std::stable_sort(streams.begin(), streams.end(),
+                   [](const VoiceStream& a, const VoiceStream& b) { return a.voice < b.voice; });
+}
+
 // The first stream of each staff writes its rests.
 void choose_leaders(const Score& score, WritingPlan& plan) {
   std::set<int> led;
   for (VoiceStream& stream : plan.streams) {
-    stream.staff = home_staff(score, stream);
     stream.leads = led.insert(stream.staff).second;
   }
   for (int staff = 0; staff < std::max(score.staves, 1); ++staff) {
@@ -136,6 +185,7 @@ WritingPlan plan_writing(const Score& score) {
   WritingPlan plan;
   plan.streams = divide_into_streams(score);
   plan.signs.resize(score.notes.size());
+  limit_streams(score, plan.streams);
   choose_leaders(score, plan);
   place_fermatas(score, plan);
   place_phrases(score, plan);

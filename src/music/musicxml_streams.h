@@ -22,10 +22,14 @@ struct NoteSigns {
   std::vector<PlacedSyllable> words;  // begun on it, by verse
 };
 
+// Notation programs take so many voices on a staff and leave out what is beyond.
+inline constexpr std::size_t kMostStreamsOfStaff = 4;
+
 // Notes of one voice that do not overlap, but for chords of equal length: what can be written from
-// left to right without going back. A voice has several where its notes overlap.
+// left to right without going back. A voice has several where its notes overlap. On a staff with
+// more than kMostStreamsOfStaff, notes of several voices share streams as chords.
 struct VoiceStream {
-  int voice = 0;
+  int voice = 0;                   // under which it is written
   int staff = 0;                   // where most of its notes are
   bool leads = false;              // writes the rests of its staff
   std::vector<std::size_t> notes;  // indices into Score::notes, by onset

@@ -200,10 +200,11 @@ void MusicXmlBarWriter::write_chord(const VoiceStream& stream, std::size_t first
                    &note,
                    plan_.signs[index],
                    i > first,
-                   note.voice,
+                   stream.voice,
                    note.staff,
                    fifths_at(note.onset),
-                   plan_.line_verse},
+                   plan_.line_verse,
+                   ++pieces_},
                   plan_.grain);
     }
     cursor_ += length;

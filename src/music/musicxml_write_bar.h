@@ -45,6 +45,7 @@ class MusicXmlBarWriter {
   const Bar* bar_ = nullptr;  // the bar under way
   pugi::xml_node measure_;
   Tick cursor_ = 0;  // of the score
+  int pieces_ = 0;   // written so far
 };
 
 }  // namespace loftbeat::music

@@ -1,6 +1,7 @@
 #include "music/musicxml_write_note.h"
 
 #include "music/musicxml_spelling.h"
+#include "music/musicxml_read.h"
 #include "music/musicxml_text.h"
 
 namespace loftbeat::music {
@@ -84,6 +85,11 @@ pugi::xml_node leaf(pugi::xml_node parent, const char* name, std::int64_t number
 
 void write_piece(pugi::xml_node measure, const WrittenPiece& piece, Tick grain) {
   pugi::xml_node node = measure.append_child("note");
+  if (piece.note && piece.note->voice != piece.voice) {
+    const std::string id = std::string(kOwnVoiceId) + std::to_string(piece.note->voice + 1) + "." +
+                           std::to_string(piece.number);
+    node.append_attribute("id").set_value(id.c_str());
+  }
   Ties ties;
   if (piece.chord) node.append_child("chord");
   if (piece.note) {

@@ -23,6 +23,7 @@ struct WrittenPiece {
   int staff = 0;
   int fifths = 0;      // the key by which it is spelt
   int line_verse = 1;  // the verse that tells line ends
+  int number = 0;      // of the piece, counted through the file
 };
 
 // Appends the <note>; `grain` is the length of one division in ticks.
