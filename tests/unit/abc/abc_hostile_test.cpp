@@ -69,6 +69,23 @@ TEST(AbcErrors, OfTheHeader) {
   EXPECT_FALSE(list_abc_tunes("\xFF\xFEX\0", "a").ok());
 }
 
+// A broken tune tells line and column in the file, and hides no other.
+TEST(AbcErrors, OfOneTuneLeaveTheOthersUsable) {
+  const std::string file =
+      "X:1\nT:One\nM:4/4\nL:1/4\nK:C\nC D E F|\n\nX:2\nT:Two\nM:4/4\nL:1/4\nK:C\nC D [E|\n\n"
+      "X:3\nT:Three\nM:4/4\nL:1/4\nK:C\nG A B c|\n";
+  const auto tunes = list_abc_tunes(file, "three.abc");
+  ASSERT_TRUE(tunes.ok());
+  EXPECT_EQ(tunes->size(), 3u);
+  EXPECT_TRUE(parse_abc(file, "three.abc", 1).ok());
+  EXPECT_TRUE(parse_abc(file, "three.abc", 3).ok());
+  const auto broken = parse_abc(file, "three.abc", 2);
+  ASSERT_FALSE(broken.ok());
+  EXPECT_EQ(broken.error().line, 13);
+  EXPECT_EQ(broken.error().column, 7);
+  EXPECT_NE(broken.error().message.find("expected"), std::string::npos);
+}
+
 TEST(AbcNotices, TellWhatIsPassedOver) {
   for (const char* odd :
        {"C 7 D", "C ] D", "C /2 D", "C>|D", ">C", "[]C", "(3CD(3EFG", "C \xC3\xA9 D"}) {
