@@ -8,11 +8,11 @@
 #include <QEvent>
 #include <QGridLayout>
 #include <QLabel>
-#include <QPushButton>
 #include <QResizeEvent>
 #include <QVBoxLayout>
 
 #include "window/desk/theme.h"
+#include "window/desk/tick_button.h"
 #include "window/desk/words.h"
 
 namespace loftbeat::window {
@@ -31,16 +31,10 @@ QString side_words(organ::Side side) {
   return {};
 }
 
-void show_drawn(QPushButton* button, bool drawn) {
-  if (button == nullptr) return;
-  const QString name = button->property("name").toString();
-  button->setChecked(drawn);
-  button->setText((drawn ? QStringLiteral("✓ ") : QStringLiteral("   ")) + name);
-}
-
-void show_all(const std::vector<QPushButton*>& buttons, const std::vector<std::size_t>& drawn) {
+void show_all(const std::vector<TickButton*>& buttons, const std::vector<std::size_t>& drawn) {
   for (std::size_t i = 0; i < buttons.size(); ++i)
-    show_drawn(buttons[i], std::binary_search(drawn.begin(), drawn.end(), i));
+    if (buttons[i] != nullptr)
+      buttons[i]->set_in(std::binary_search(drawn.begin(), drawn.end(), i));
 }
 
 }  // namespace
@@ -65,18 +59,13 @@ StopSwitches::StopSwitches(organ::Organ organ, Couplers couplers, QWidget* paren
   for (Group& group : groups_) lay_out(group, 1);  // one column, until the width is known
 }
 
-QPushButton* StopSwitches::make_switch(const std::string& name, const organ::Location& location) {
-  auto* button = new QPushButton;
-  button->setCheckable(true);
+TickButton* StopSwitches::make_switch(const std::string& name, const organ::Location& location) {
+  auto* button = new TickButton(words(name));
   button->setMinimumHeight(kTarget);
-  button->setProperty("name", words(name));
-  button->setAccessibleName(words(name));
-  button->setStyleSheet(QStringLiteral("text-align: left;"));
   const QString where = location_words(location);
   button->setToolTip(where);
   button->setAccessibleDescription(where);
   button->installEventFilter(this);
-  show_drawn(button, false);
   return button;
 }
 
@@ -94,7 +83,7 @@ StopSwitches::Group& StopSwitches::add_group(const QString& title) {
 
 void StopSwitches::lay_out(Group& group, int width) {
   int widest = 1;
-  for (const QPushButton* button : group.switches)
+  for (const TickButton* button : group.switches)
     widest = std::max(widest, button->sizeHint().width());
   const int columns = std::max(
       1, (width + group.grid->horizontalSpacing()) / (widest + group.grid->horizontalSpacing()));
@@ -128,12 +117,10 @@ void StopSwitches::add_division(std::size_t division) {
     Group& group = add_group(title);
     for (const std::size_t stop : found) {
       const organ::Stop& engraved = organ_.stops[stop];
-      QPushButton* button = make_switch(engraved.name + " " + engraved.pitch, engraved.location);
+      TickButton* button = make_switch(engraved.name + " " + engraved.pitch, engraved.location);
       button->setAccessibleName(words(organ::full_name(organ_, engraved)));
-      connect(button, &QPushButton::clicked, this, [this, stop, button](bool wanted) {
-        show_drawn(button, !wanted);
-        emit stop_wanted(stop, wanted);
-      });
+      connect(button, &TickButton::wanted, this,
+              [this, stop](bool in) { emit stop_wanted(stop, in); });
       stops_[stop] = button;
       group.switches.push_back(button);
     }
@@ -144,11 +131,8 @@ void StopSwitches::add_couplers() {
   if (organ_.couplers.empty()) return;
   Group& group = add_group(tr("Couplers"));
   for (std::size_t i = 0; i < organ_.couplers.size(); ++i) {
-    QPushButton* button = make_switch(organ_.couplers[i].name, organ_.couplers[i].location);
-    connect(button, &QPushButton::clicked, this, [this, i, button](bool wanted) {
-      show_drawn(button, !wanted);
-      emit coupler_wanted(i, wanted);
-    });
+    TickButton* button = make_switch(organ_.couplers[i].name, organ_.couplers[i].location);
+    connect(button, &TickButton::wanted, this, [this, i](bool in) { emit coupler_wanted(i, in); });
     couplers_.push_back(button);
     group.switches.push_back(button);
   }

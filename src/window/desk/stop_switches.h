@@ -8,9 +8,9 @@
 #include "organ/organ.h"
 
 class QGridLayout;
-class QPushButton;
-
 namespace loftbeat::window {
+
+class TickButton;
 
 // An organ's stops and couplers as plain labelled switches, listed by division and by where the
 // hand finds them. A switch that is drawn carries a tick and stands out.
@@ -42,18 +42,18 @@ class StopSwitches : public QWidget {
   // Switches under one title, in as many columns as there is room for.
   struct Group {
     QGridLayout* grid = nullptr;
-    std::vector<QPushButton*> switches;
+    std::vector<TickButton*> switches;
     int columns = 0;
   };
   Group& add_group(const QString& title);
   static void lay_out(Group& group, int width);
-  QPushButton* make_switch(const std::string& name, const organ::Location& location);
+  TickButton* make_switch(const std::string& name, const organ::Location& location);
   void add_division(std::size_t division);
   void add_couplers();
 
   organ::Organ organ_;
-  std::vector<QPushButton*> stops_;     // by index into Organ::stops
-  std::vector<QPushButton*> couplers_;  // by index into Organ::couplers; empty if left out
+  std::vector<TickButton*> stops_;     // by index into Organ::stops
+  std::vector<TickButton*> couplers_;  // by index into Organ::couplers; empty if left out
   std::vector<Group> groups_;
   QWidget* column_;
 };

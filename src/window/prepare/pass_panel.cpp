@@ -6,7 +6,6 @@
 #include <utility>
 
 #include <QButtonGroup>
-#include <QCheckBox>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -16,6 +15,7 @@
 
 #include "advise/suggestion_words.h"
 #include "report/plan_text.h"
+#include "window/desk/tick_button.h"
 #include "window/desk/words.h"
 
 namespace loftbeat::window {
@@ -66,11 +66,13 @@ PassPanel::PassPanel(Desk& desk, PlanSketch& sketch, QWidget* parent)
   column->addWidget(findings_);
   auto* textures = new QHBoxLayout;
   for (const NamedTexture& named : kTextures) {
-    auto* box = new QCheckBox(tr(named.words));
-    box->setAccessibleName(tr(named.words));
+    auto* box = new TickButton(tr(named.words));
     textures->addWidget(box);
     textures_.push_back(box);
-    connect(box, &QCheckBox::clicked, this, &PassPanel::take_textures);
+    connect(box, &TickButton::wanted, this, [this, box](bool in) {
+      box->set_in(in);
+      take_textures();
+    });
   }
   textures->addStretch(1);
   column->addLayout(textures);
@@ -196,9 +198,8 @@ void PassPanel::show_pass() {
                                             pass->kind == plan::PassKind::verse);
   for (std::size_t i = 0; i < kTextures.size(); ++i) {
     textures_[i]->setEnabled(can_edit);
-    textures_[i]->setChecked(
-        pass != nullptr &&
-        std::count(pass->textures.begin(), pass->textures.end(), kTextures[i].texture) > 0);
+    textures_[i]->set_in(pass != nullptr && std::count(pass->textures.begin(), pass->textures.end(),
+                                                       kTextures[i].texture) > 0);
   }
   const bool drawn = pass_ < drawn_.size() && switches_ != nullptr;
   if (switches_ != nullptr) {
@@ -255,7 +256,7 @@ void PassPanel::take_textures() {
   if (showing_) return;
   std::vector<plan::Texture> chosen;
   for (std::size_t i = 0; i < kTextures.size(); ++i)
-    if (textures_[i]->isChecked()) chosen.push_back(kTextures[i].texture);
+    if (textures_[i]->is_in()) chosen.push_back(kTextures[i].texture);
   if (chosen.empty()) chosen.push_back(plan::Texture::as_written);
   sketch_.change(tr("texture"), [this, &chosen](plan::Plan& plan) {
     if (plan::PassPlan* pass = plan_of(plan)) pass->textures = chosen;

@@ -13,13 +13,14 @@
 #include "window/prepare/plan_sketch.h"
 
 class QButtonGroup;
-class QCheckBox;
 class QHBoxLayout;
 class QLabel;
 class QScrollArea;
 class QSlider;
 
 namespace loftbeat::window {
+
+class TickButton;
 
 // One pass after another: what is drawn, how the swell box stands, the texture; and beside it what
 // the check says of this pass and of the move that leads into it.
@@ -63,7 +64,7 @@ class PassPanel : public QWidget {
   QWidget* passes_;
   QButtonGroup* pass_buttons_ = nullptr;
   QLabel* findings_;
-  std::vector<QCheckBox*> textures_;
+  std::vector<TickButton*> textures_;
   QSlider* swell_;
   QLabel* swell_words_;
   QScrollArea* switches_area_;

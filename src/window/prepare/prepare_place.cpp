@@ -228,9 +228,10 @@ void PreparePlace::take_judgement(const std::shared_ptr<const Judgement>& judgem
   int faults = 0;
   for (const JudgedFinding& finding : judgement->findings) faults += finding.is_note ? 0 : 1;
   if (judgement->checked)
-    told.push_back(
-        faults == 0 ? tr("✓ Nothing stands against this plan.")
-                    : tr("%n thing(s) against this plan, the most dangerous first:", "", faults));
+    told.push_back(faults == 0 ? tr("✓ Nothing stands against this plan.")
+                   : faults == 1
+                       ? tr("One thing stands against this plan:")
+                       : tr("%1 things stand against this plan, the worst first:").arg(faults));
   for (const JudgedFinding& finding : judgement->findings)
     told.push_back((finding.is_note ? tr("Note: %1") : tr("⚠ %1")).arg(words(finding.sentence)));
   all_findings_->setText(told.join(QStringLiteral("\n\n")));
