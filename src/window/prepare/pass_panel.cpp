@@ -101,6 +101,11 @@ PassPanel::PassPanel(Desk& desk, PlanSketch& sketch, QWidget* parent)
   column->addWidget(switches_area_, 1);
 }
 
+// Switches that go lose the focus and would tell so.
+PassPanel::~PassPanel() {
+  if (switches_ != nullptr) switches_->disconnect();
+}
+
 const plan::RoutePass* PassPanel::route_pass() const {
   if (!judgement_ || !judgement_->checked) return nullptr;
   const auto& passes = judgement_->checked->planned.route.passes;
@@ -161,6 +166,7 @@ void PassPanel::make_switches() {
   const std::string file = has_organ ? organ.file : "";
   if (file == organ_file_ && switches_ != nullptr) return;
   organ_file_ = file;
+  if (switches_ != nullptr) switches_->disconnect();
   delete switches_area_->takeWidget();
   switches_ = nullptr;
   if (!has_organ) return;

@@ -30,6 +30,7 @@ class PassPanel : public QWidget {
  public:
   // Both must outlive this.
   PassPanel(Desk& desk, PlanSketch& sketch, QWidget* parent = nullptr);
+  ~PassPanel() override;
 
   // What the check found; null while nothing is known.
   void set_judgement(std::shared_ptr<const Judgement> judgement);

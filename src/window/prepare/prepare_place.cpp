@@ -75,6 +75,13 @@ PreparePlace::PreparePlace(Desk& desk, QWidget* parent)
   if (!desk_.plan().isEmpty()) open(desk_.plan());
 }
 
+// Widgets that go lose the focus and would tell so.
+PreparePlace::~PreparePlace() {
+  pass_->disconnect();
+  hymn_->disconnect();
+  ladder_->disconnect();
+}
+
 QWidget* PreparePlace::right_side() {
   auto* side = new QWidget;
   auto* column = new QVBoxLayout(side);

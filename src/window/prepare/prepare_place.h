@@ -29,6 +29,7 @@ class PreparePlace : public Place {
  public:
   // `desk` must outlive this.
   explicit PreparePlace(Desk& desk, QWidget* parent = nullptr);
+  ~PreparePlace() override;
 
   void entered() override;
   void left() override { save(); }
