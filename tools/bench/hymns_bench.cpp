@@ -1,5 +1,5 @@
-// How long it takes to name a tune by its first line among 300 and among 600 hymns, and to write and
-// read their index.
+// How long it takes to name a tune by its first line among 300 and among 600 hymns, and to write
+// and read their index.
 
 #include <algorithm>
 #include <cstdio>
@@ -58,7 +58,8 @@ int main() {
   const double most = query_ms(hymns, 300, practice::kMostHeardNotes);
   const double twice = query_ms(hymns, 600, 10);
   std::printf(
-      "hymns: a line of 10 notes named among 300 in %.1f ms (50 promised), of %zu notes in %.1f ms; "
+      "hymns: a line of 10 notes named among 300 in %.1f ms (50 promised), of %zu notes in %.1f "
+      "ms; "
       "among 600 it takes %.2f times as long\n",
       line, practice::kMostHeardNotes, most, twice / line);
   practice::HymnIndex index;
