@@ -6,11 +6,13 @@
 int main(int argc, char** argv) {
   QApplication app(argc, argv);
   QApplication::setApplicationName(QStringLiteral("loftbeat-window"));
+  QApplication::setApplicationVersion(QStringLiteral(LOFTBEAT_VERSION));
   QApplication::setDesktopFileName(QStringLiteral("loftbeat"));
   QCommandLineParser line;
   line.setApplicationDescription(QApplication::translate(
       "main", "Practise leading hymns from a keyboard: prepare, play, look back."));
   line.addHelpOption();
+  line.addVersionOption();
   line.addPositionalArgument(
       QStringLiteral("parish"),
       QApplication::translate("main",

@@ -2,6 +2,18 @@
 if(TARGET loftbeat)
   install(TARGETS loftbeat RUNTIME)
 endif()
+if(TARGET loftbeat-window)
+  install(TARGETS loftbeat-window RUNTIME)
+  set(share "${PROJECT_SOURCE_DIR}/src/window/share")
+  install(FILES "${share}/loftbeat.desktop" DESTINATION "${CMAKE_INSTALL_DATADIR}/applications")
+  install(FILES "${share}/loftbeat.metainfo.xml" DESTINATION "${CMAKE_INSTALL_DATADIR}/metainfo")
+  install(FILES "${share}/loftbeat.svg"
+    DESTINATION "${CMAKE_INSTALL_DATADIR}/icons/hicolor/scalable/apps")
+  # The demo parish, to begin with.
+  install(DIRECTORY "${PROJECT_SOURCE_DIR}/sessions/quaverham/"
+    DESTINATION "${CMAKE_INSTALL_DATADIR}/loftbeat/parish" FILES_MATCHING
+    PATTERN "*.toml" PATTERN "*.musicxml")
+endif()
 install(FILES "${PROJECT_SOURCE_DIR}/README.md" "${PROJECT_SOURCE_DIR}/LICENSE" TYPE DOC)
 
 # The ranks, and the recipes that tell their power.

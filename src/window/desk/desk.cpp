@@ -3,7 +3,10 @@
 #include <algorithm>
 
 #include <QApplication>
+#include <QDir>
 #include <QStandardPaths>
+
+#include "window/desk/first_parish.h"
 
 namespace loftbeat::window {
 namespace {
@@ -19,8 +22,8 @@ QString settings_file(const QString& given) {
 Desk::Desk(const QString& parish, const QString& settings)
     : settings_(settings_file(settings), QSettings::IniFormat),
       system_points_(QApplication::font().pointSizeF()) {
-  const QString folder =
-      parish.isEmpty() ? settings_.value(QStringLiteral("parish")).toString() : parish;
+  QString folder = parish.isEmpty() ? settings_.value(QStringLiteral("parish")).toString() : parish;
+  if (folder.isEmpty() || !QDir(folder).exists()) folder = first_parish();
   settings_.setValue(QStringLiteral("parish"), folder);
   parish_ = find_parish(folder.toStdString());
   shade_ = settings_.value(QStringLiteral("shade")).toString() == QLatin1String("dark")
