@@ -31,7 +31,9 @@ QString first_parish() {
   if (demo.isEmpty()) return {};
   std::error_code why;
   fs::create_directories(own.toStdString(), why);
-  if (!why) fs::copy(demo.toStdString(), own.toStdString(), fs::copy_options::skip_existing, why);
+  if (!why)
+    fs::copy(demo.toStdString(), own.toStdString(),
+             fs::copy_options::recursive | fs::copy_options::skip_existing, why);
   // What was installed may be written by root alone; a copy of one's own is one's own to change.
   for (fs::directory_iterator entry(own.toStdString(), why), end; !why && entry != end;
        entry.increment(why)) {

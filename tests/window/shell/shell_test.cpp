@@ -1,6 +1,8 @@
 // The window as a whole: its places are reached by mouse and by keys, and it opens where one was.
 
+#include <QFileInfo>
 #include <QPushButton>
+#include <QStandardPaths>
 #include <QTemporaryDir>
 #include <QtTest>
 
@@ -68,6 +70,20 @@ TEST_F(Shell, FindsTheParishByItself) {
   EXPECT_EQ(parish.churches.size(), 2U);
   EXPECT_EQ(parish.services.size(), 1U);
   EXPECT_TRUE(find_parish("/nosuchfolder").plans.empty());
+}
+
+TEST_F(Shell, WhoeverBeginsGetsADemoParishOfHisOwn) {
+  qputenv("XDG_DATA_HOME", scratch_.filePath("data").toUtf8());
+  QStandardPaths::setTestModeEnabled(false);
+  {
+    Desk desk({}, settings());
+    EXPECT_TRUE(QString::fromStdString(desk.parish().folder).startsWith(scratch_.path()));
+    EXPECT_EQ(desk.parish().plans.size(), 3U);
+    EXPECT_FALSE(desk.plan().isEmpty());
+    EXPECT_TRUE(QFileInfo(desk.plan()).isWritable());
+  }
+  QStandardPaths::setTestModeEnabled(true);
+  qunsetenv("XDG_DATA_HOME");
 }
 
 TEST_F(Shell, TypeGrowsToTwiceItsSizeAndNoFurther) {
