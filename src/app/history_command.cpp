@@ -77,17 +77,27 @@ Status keep_tune(const std::string& words, std::vector<practice::TuneHistory>& h
   return wrong_use("no tune called \"" + words + "\" was practised.", nearest_hint(words, known));
 }
 
+Result<std::string> tune_of_plan(const std::string& path) {
+  const Result<plan::Plan> plan = plan::read_plan(path);
+  if (!plan) return plan.error();
+  const Result<music::ReadScore> score = music::read_score(plan->score_path);
+  if (!score) return score.error();
+  return tune_of(*plan, score->score);
+}
+
 Result<std::string> needs_of(const HistoryOrder& order,
                              const std::vector<practice::TuneHistory>& histories) {
   const Result<plan::Service> service = plan::read_service(order.service_path);
   if (!service) return service.error();
   std::vector<report::ServiceNeed> needs;
+  std::string left_out;  // a hymn that cannot be read hides no other
   for (const plan::ServiceHymn& hymn : service->hymns) {
-    const Result<plan::Plan> plan = plan::read_plan(hymn.plan_path);
-    if (!plan) return plan.error();
-    const Result<music::ReadScore> score = music::read_score(plan->score_path);
-    if (!score) return score.error();
-    const std::string tune = tune_of(*plan, score->score);
+    const Result<std::string> named = tune_of_plan(hymn.plan_path);
+    if (!named) {
+      left_out += "Left out: " + to_string(named.error()) + "\n";
+      continue;
+    }
+    const std::string& tune = *named;
     const auto found = std::find_if(histories.begin(), histories.end(),
                                     [&](const auto& history) { return history.tune == tune; });
     practice::Need need;
@@ -95,7 +105,8 @@ Result<std::string> needs_of(const HistoryOrder& order,
     needs.push_back({(hymn.number.empty() ? "" : hymn.number + " ") + tune, need});
   }
   return report::service_needs_text(std::move(needs), service->title,
-                                    choose_style(look_at_terminal()));
+                                    choose_style(look_at_terminal())) +
+         left_out;
 }
 
 }  // namespace

@@ -64,6 +64,22 @@ TEST(HistoryCommand, TellsEachTuneAndWhatIsLeftOut) {
       << sunday.output;
 }
 
+TEST(HistoryCommand, AHymnOfTheServiceThatCannotBeReadHidesNoOther) {
+  const std::string sessions = practices();
+  const std::string service = sessions + "/sunday.service.toml";
+  ASSERT_TRUE(write_file(service,
+                         "title = \"Sunday\"\ndate = \"2026-11-29\"\n"
+                         "[[hymn]]\nplan = \"nowhere.plan.toml\"\n"
+                         "[[hymn]]\nplan = \"" +
+                             kParish + "evening.plan.toml\"\n")
+                  .ok());
+  const Ending sunday = history("--sessions '" + sessions + "' --service '" + service + "'");
+  ASSERT_EQ(sunday.code, kReviewed) << sunday.errors;
+  EXPECT_NE(sunday.output.find("Now the lamps are lit at even"), std::string::npos);
+  EXPECT_NE(sunday.output.find("Left out: "), std::string::npos) << sunday.output;
+  EXPECT_NE(sunday.output.find("nowhere.plan.toml"), std::string::npos) << sunday.output;
+}
+
 TEST(HistoryCommand, SaysWhatIsWrong) {
   const Ending nowhere = history("--sessions /nowhere");
   EXPECT_EQ(nowhere.code, kUnreadable);
