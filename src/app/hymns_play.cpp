@@ -82,6 +82,7 @@ class TuneListener {
 std::vector<const practice::TuneOutline*> outlines_of(
     const std::vector<const practice::Hymn*>& hymns) {
   std::vector<const practice::TuneOutline*> outlines;
+  outlines.reserve(hymns.size());
   for (const practice::Hymn* hymn : hymns) outlines.push_back(&hymn->outline);
   return outlines;
 }

@@ -363,6 +363,72 @@ Invocation parse(CLI::App& app, std::vector<std::string> words, const std::strin
   return {};
 }
 
+// The options of every command as written.
+struct AllWritten {
+  Written review;
+  WrittenSound sound;
+  PlanOrder plan;
+  bool plan_given = false;
+  CardOrder card;
+  bool card_given = false;
+  WrittenListen listen;
+  HistoryOrder history;
+  bool history_given = false;
+  WrittenLearn learn;
+  WrittenHymns hymns;
+  WrittenExport exported;
+};
+
+void add_commands(CLI::App& app, AllWritten& written) {
+  add_review(*app.add_subcommand("review", kReviewAbout), written.review);
+  add_sound_options(*app.add_subcommand("sound", kSoundAbout), written.sound);
+  add_plan(*app.add_subcommand("plan", kPlanAbout), written.plan, written.plan_given);
+  add_card(*app.add_subcommand("card", kCardAbout), written.card, written.card_given);
+  add_listen_options(*app.add_subcommand("listen", kListenAbout), written.listen);
+  add_history(*app.add_subcommand("history", kHistoryAbout), written.history,
+              written.history_given);
+  add_learn(*app.add_subcommand("learn", kLearnAbout), written.learn);
+  add_hymns(app, written.hymns);
+  add_export(app, written.exported);
+  app.add_subcommand("devices", kDevicesAbout);
+}
+
+// An order that may make no sense.
+template <typename Order>
+Result<Order> checked(const Order& order, const Status& status) {
+  if (!status) return status.error();
+  return order;
+}
+
+template <typename Order>
+Invocation ordered(Result<Order> order, std::optional<Order> Invocation::*member,
+                   const std::string& command) {
+  if (!order) return refused(to_string(order.error()), command);
+  Invocation invocation;
+  invocation.*member = std::move(*order);
+  return invocation;
+}
+
+Invocation order_of(const AllWritten& w, const std::string& command) {
+  if (w.plan_given)
+    return ordered(checked(w.plan, check_plan_order(w.plan)), &Invocation::plan, command);
+  if (w.history_given) return ordered(checked(w.history, {}), &Invocation::history, command);
+  if (w.hymns.given) return ordered(hymns_order_from(w.hymns), &Invocation::hymns, command);
+  if (w.exported.given)
+    return ordered(export_order_from(w.exported), &Invocation::export_score, command);
+  if (w.learn.given) return ordered(learn_order_from(w.learn), &Invocation::learn, command);
+  if (w.listen.given) return ordered(listen_order_from(w.listen), &Invocation::listen, command);
+  if (w.card_given)
+    return ordered(checked(w.card, check_card_order(w.card)), &Invocation::card, command);
+  if (w.sound.given) return ordered(sound_order_from(w.sound), &Invocation::sound, command);
+  if (command == "devices") {
+    Invocation invocation;
+    invocation.devices = true;
+    return invocation;
+  }
+  return ordered(order_from(w.review), &Invocation::order, command);
+}
+
 }  // namespace
 
 Invocation read_command_line(const std::vector<std::string>& words) {
@@ -372,28 +438,8 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   app.footer(
       "\nSee loftbeat review --help, and the same for listen, sound, plan, card, history, "
       "learn, hymns, export and devices.");
-  Written written;
-  add_review(*app.add_subcommand("review", kReviewAbout), written);
-  WrittenSound sound;
-  add_sound_options(*app.add_subcommand("sound", kSoundAbout), sound);
-  PlanOrder plan;
-  bool plan_given = false;
-  add_plan(*app.add_subcommand("plan", kPlanAbout), plan, plan_given);
-  CardOrder card;
-  bool card_given = false;
-  add_card(*app.add_subcommand("card", kCardAbout), card, card_given);
-  WrittenListen listen;
-  add_listen_options(*app.add_subcommand("listen", kListenAbout), listen);
-  HistoryOrder history;
-  bool history_given = false;
-  add_history(*app.add_subcommand("history", kHistoryAbout), history, history_given);
-  WrittenLearn learn;
-  add_learn(*app.add_subcommand("learn", kLearnAbout), learn);
-  WrittenHymns hymns;
-  add_hymns(app, hymns);
-  WrittenExport exported;
-  add_export(app, exported);
-  app.add_subcommand("devices", kDevicesAbout);
+  AllWritten written;
+  add_commands(app, written);
   if (words.empty()) return ended(kWrongUse, "", app.help());
   const std::vector<std::string> commands = {"review",  "listen", "sound", "plan",   "card",
                                              "history", "learn",  "hymns", "export", "devices"};
@@ -407,61 +453,7 @@ Invocation read_command_line(const std::vector<std::string>& words) {
   const std::string& command = known ? words.front() : commands.front();
   Invocation invocation = parse(app, words, command);
   const bool told = !invocation.output.empty() || !invocation.errors.empty();
-  if (told) return invocation;
-  if (plan_given) {
-    if (const Status status = check_plan_order(plan); !status)
-      return refused(to_string(status.error()), command);
-    invocation.plan = std::move(plan);
-    return invocation;
-  }
-  if (history_given) {
-    invocation.history = std::move(history);
-    return invocation;
-  }
-  if (hymns.given) {
-    Result<HymnsOrder> order = hymns_order_from(hymns);
-    if (!order) return refused(to_string(order.error()), command);
-    invocation.hymns = std::move(*order);
-    return invocation;
-  }
-  if (exported.given) {
-    Result<ExportOrder> order = export_order_from(exported);
-    if (!order) return refused(to_string(order.error()), command);
-    invocation.export_score = std::move(*order);
-    return invocation;
-  }
-  if (learn.given) {
-    Result<LearnOrder> order = learn_order_from(learn);
-    if (!order) return refused(to_string(order.error()), command);
-    invocation.learn = std::move(*order);
-    return invocation;
-  }
-  if (command == "devices") {
-    invocation.devices = true;
-    return invocation;
-  }
-  if (listen.given) {
-    Result<ListenOrder> order = listen_order_from(listen);
-    if (!order) return refused(to_string(order.error()), command);
-    invocation.listen = std::move(*order);
-    return invocation;
-  }
-  if (card_given) {
-    if (const Status status = check_card_order(card); !status)
-      return refused(to_string(status.error()), command);
-    invocation.card = std::move(card);
-    return invocation;
-  }
-  if (sound.given) {
-    Result<SoundOrder> order = sound_order_from(sound);
-    if (!order) return refused(to_string(order.error()), command);
-    invocation.sound = std::move(*order);
-    return invocation;
-  }
-  Result<ReviewOrder> order = order_from(written);
-  if (!order) return refused(to_string(order.error()), command);
-  invocation.order = std::move(*order);
-  return invocation;
+  return told ? invocation : order_of(written, command);
 }
 
 }  // namespace loftbeat::app

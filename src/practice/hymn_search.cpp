@@ -55,6 +55,7 @@ std::vector<const Hymn*> all_hymns(const HymnIndex& index) {
   std::stable_sort(named.begin(), named.end(),
                    [](const auto& a, const auto& b) { return a.first < b.first; });
   std::vector<const Hymn*> hymns;
+  hymns.reserve(named.size());
   for (const auto& [name, hymn] : named) hymns.push_back(hymn);
   return hymns;
 }

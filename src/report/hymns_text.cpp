@@ -186,6 +186,7 @@ std::string tune_answer(const std::vector<TuneMatch>& matches,
     return text.done();
   }
   std::vector<const practice::TuneOutline*> tunes;
+  tunes.reserve(hymns.size());
   for (const Hymn* hymn : hymns) tunes.push_back(&hymn->outline);
   const Certainty certainty = practice::certainty_of(matches, tunes);
   if (certainty == Certainty::none) {

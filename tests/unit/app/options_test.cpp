@@ -117,13 +117,17 @@ TEST(ExitCode, OneForEachKindOfFailure) {
 TEST(Options, WhatIsWrongIsSaidInPlainWords) {
   const std::vector<std::pair<std::vector<std::string>, std::string>> cases = {
       {{"reviw", "x"},
-       "there is no command \"reviw\"; expected review, listen, sound, plan, card, history, learn "
-       "or devices. Did you mean"},
+       "there is no command \"reviw\"; expected review, listen, sound, plan, card, history, learn, "
+       "hymns, export or devices. Did you mean"},
       {{"--tempo", "70", "review"}, "name the command first"},
       {{"review", "--tempo", "abc", "x"}, "--tempo abc is not understood; expected a number."},
       {{"review", "--tempo"}, "--tempo needs a value after it."},
       {{"review", "--tmpo", "70", "a"}, "--tmpo is no option of loftbeat review. Did you mean"},
       {{"sound", "a", "--speed", "80"}, "--speed goes with --take"},
+      {{"hymns"}, "no folder is named."},
+      {{"hymns", "x", "--json", "-", "--play"}, "--json does not go with --play."},
+      {{"export", "a.abc"}, "--to is missing"},
+      {{"export", "a.abc", "--to", "a.doc"}, "does not say what to write."},
       {{"sound", "a", "b"}, "\"b\" is one file or word too many."},
       {{"sound", "--swell", "7"}, "--swell 7 is not understood; expected a number from 0 to 1."},
       {{"sound", "--people", "x"}, "expected a number from 0 to 10000."},
