@@ -11,9 +11,6 @@
 namespace loftbeat::practice {
 namespace {
 
-constexpr double kJoinMs = 60;
-constexpr double kSteadyPercent = 6;
-constexpr double kEndDriftMs = 300;
 constexpr double kStopsPercent = 25;
 
 Measured<double> median_of(std::vector<double> values, const char* why) {
@@ -147,10 +144,11 @@ Need need_of(const TuneHistory& history) {
   Need need;
   need.practised = !history.practices.empty();
   const std::array<std::tuple<Of, Measured<double>, double>, 4> terms = {
-      {{Of::joins, lately(history, &PracticeFigures::join_error_ms), kJoinMs},
+      {{Of::joins, lately(history, &PracticeFigures::join_error_ms), kToleratedJoinMs},
        {Of::stops, stops_at_fault_lately(history), kStopsPercent},
-       {Of::end_drift, lately(history, &PracticeFigures::end_drift_ms), kEndDriftMs},
-       {Of::steadiness, lately(history, &PracticeFigures::steadiness_percent), kSteadyPercent}}};
+       {Of::end_drift, lately(history, &PracticeFigures::end_drift_ms), kToleratedEndDriftMs},
+       {Of::steadiness, lately(history, &PracticeFigures::steadiness_percent),
+        kToleratedSteadinessPercent}}};
   for (const auto& [of, figure, tolerated] : terms) {
     if (!figure || *figure / tolerated <= need.most) continue;
     need.most = *figure / tolerated;

@@ -61,6 +61,9 @@ using FigureOfPractice = Measured<double> PracticeFigures::*;
 // The 300 ms: a good third of a beat at 72 a minute, which is when singers and organ part
 // (assumption); the others are the plan's own tolerances (plan/plan.h), and a quarter of stop
 // movements is an assumption.
+inline constexpr double kToleratedJoinMs = 60;
+inline constexpr double kToleratedSteadinessPercent = 6;
+inline constexpr double kToleratedEndDriftMs = 300;
 struct Need {
   double most = 0;
   enum class Of { nothing, joins, steadiness, end_drift, stops } of = Of::nothing;

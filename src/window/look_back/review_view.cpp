@@ -1,0 +1,189 @@
+#include "window/look_back/review_view.h"
+
+#include <utility>
+
+#include <QLabel>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QTableWidget>
+#include <QVBoxLayout>
+
+#include "practice/words.h"
+#include "report/led.h"
+#include "report/numbers.h"
+#include "report/stops.h"
+#include "report/summary.h"
+#include "report/tables.h"
+#include "report/words.h"
+#include "window/desk/words.h"
+#include "window/look_back/tables.h"
+
+namespace loftbeat::window {
+namespace {
+
+void add_lines(QVBoxLayout* column, const std::vector<std::string>& lines) {
+  for (const std::string& line : lines) column->addWidget(make_words(words(line)));
+}
+
+}  // namespace
+
+QLabel* make_words(const QString& text) {
+  auto* label = new QLabel(text);
+  label->setWordWrap(true);
+  label->setTextFormat(Qt::PlainText);
+  label->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  return label;
+}
+
+QLabel* make_heading(const QString& text) {
+  QLabel* label = make_words(text);
+  QFont font = label->font();
+  font.setBold(true);
+  label->setFont(font);
+  return label;
+}
+
+ReviewView::ReviewView(QWidget* parent) : QTabWidget(parent) {
+  setAccessibleName(tr("Views of the practice"));
+  sentences_ = add_page(tr("&What to practise"), tr("What to practise"));
+  beat_ = add_page(tr("The &beat"), tr("The beat"));
+  joins_ = add_page(tr("&Joins and stops"), tr("Joins and stops"));
+}
+
+QWidget* ReviewView::add_page(const QString& title, const QString& name) {
+  auto* area = new QScrollArea;
+  area->setWidgetResizable(true);
+  area->setFrameShape(QFrame::NoFrame);
+  area->setAccessibleName(name);
+  area->setFocusPolicy(Qt::NoFocus);
+  auto* page = new QWidget;
+  page->setLayout(new QVBoxLayout);
+  area->setWidget(page);
+  addTab(area, title);
+  return page;
+}
+
+QVBoxLayout* ReviewView::emptied(QWidget* page) {
+  delete page->layout();
+  qDeleteAll(page->findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly));
+  auto* column = new QVBoxLayout(page);
+  column->setSpacing(10);
+  return column;
+}
+
+void ReviewView::show_practice(ShownPractice practice, const Theme& theme) {
+  practice_ = std::move(practice);
+  ribbons_.clear();
+  fill_sentences();
+  fill_ribbons(theme);
+  fill_joins(theme);
+}
+
+// The most useful sentence first and by itself; each finding leads to its place.
+void ReviewView::fill_sentences() {
+  QVBoxLayout* column = emptied(sentences_);
+  if (!practice_) return;
+  const practice::Review& review = practice_->review;
+  for (std::size_t i = 0; i < review.advice.size(); ++i) {
+    const QString text = words(review.advice[i]);
+    QLabel* label = make_words(i == 0 ? text : QStringLiteral("%1. %2").arg(i + 1).arg(text));
+    QFont font = label->font();
+    if (i == 0) font.setPointSizeF(font.pointSizeF() * 1.35);
+    label->setFont(font);
+    column->addWidget(label);
+  }
+  if (!review.findings.empty()) column->addWidget(make_heading(tr("See where it happened")));
+  constexpr std::size_t kMostPlaces = 12;
+  for (std::size_t i = 0; i < std::min(review.findings.size(), kMostPlaces); ++i) {
+    const practice::Finding& finding = review.findings[i];
+    const auto moment = moment_of_finding(review, finding);
+    if (!moment) continue;
+    auto* button = new QPushButton(moment_words(review, *moment));
+    button->setAccessibleName(words(finding.sentence) + QLatin1Char(' ') + button->text());
+    button->setToolTip(words(finding.sentence));
+    button->setMinimumHeight(kTarget);
+    button->setStyleSheet(QStringLiteral("text-align: left;"));
+    connect(button, &QPushButton::clicked, this, [this, moment] { emit moment_chosen(*moment); });
+    column->addWidget(button);
+  }
+  if (review.timing.play_over) {
+    column->addWidget(make_heading(tr("The play-over against verse 1")));
+    add_lines(column, report::play_over_lines(review));
+  }
+  if (review.led) {
+    column->addWidget(make_heading(tr("Who led")));
+    add_lines(column, report::led_lines(review));
+  }
+  column->addWidget(make_heading(tr("Each time through")));
+  add_lines(column, {report::tempo_line(review), report::passes_line(review)});
+  column->addWidget(make_table(report::pass_table(review), tr("Each time through, in figures")));
+  const auto reasons = report::reason_lines(review);
+  if (!reasons.empty()) column->addWidget(make_heading(tr("What is not known")));
+  add_lines(column, reasons);
+  for (const Notice& notice : review.notices)
+    column->addWidget(make_words(words(to_string(notice))));
+  column->addStretch(1);
+}
+
+void ReviewView::fill_ribbons(const Theme& theme) {
+  QVBoxLayout* column = emptied(beat_);
+  if (!practice_) return;
+  const practice::Review& review = practice_->review;
+  column->addWidget(make_words(
+      tr("The straight line is the set tempo. The ribbon hangs below it (hatched) where you were "
+         "behind, and rises above it (dotted) where you were ahead. A hollow dot: nothing is "
+         "struck there. h hesitation, c correction, r went back, ’ breath. Choose a beat to see "
+         "its bar and to hear it.")));
+  const report::RibbonScale scale = report::ribbon_scale(review);
+  for (const timing::PassMeasures& pass : review.timing.passes) {
+    QString title = words(practice::sentence_case(report::pass_name(review, pass.pass)));
+    if (pass.tempo_bpm)
+      title += tr(": tempo %1").arg(words(report::write_number(*pass.tempo_bpm, report::kTempo)));
+    if (pass.tempo_offset_percent)
+      title +=
+          tr(", %1 against the set tempo")
+              .arg(words(report::write_number(*pass.tempo_offset_percent, report::kSignedPercent)));
+    column->addWidget(make_heading(title));
+    auto* ribbon = new RibbonView(practice_, pass.pass, scale, theme);
+    ribbons_.push_back(ribbon);
+    column->addWidget(ribbon);
+    connect(ribbon, &RibbonView::beat_chosen, this, [this](int in_pass, int beat) {
+      emit moment_chosen(moment_of_beat(practice_->review, in_pass, beat));
+    });
+  }
+  column->addStretch(1);
+}
+
+void ReviewView::fill_joins(const Theme& theme) {
+  QVBoxLayout* column = emptied(joins_);
+  if (!practice_) return;
+  const practice::Review& review = practice_->review;
+  if (!review.timing.joins.empty())
+    column->addWidget(make_words(
+        tr("From the last chord (beat 0) to the next entry. Above, what was planned: the chord, "
+           "silence, the entry (open diamond). Below, what you played. In the ruled band an entry "
+           "is in time; the thick line is the error.")));
+  const double beats = report::strip_beats(review);
+  for (std::size_t i = 0; i < review.timing.joins.size(); ++i) {
+    const auto join = static_cast<int>(i);
+    column->addWidget(make_heading(moment_words(review, moment_of_join(review, join))));
+    auto* strip = new JoinView(practice_, join, beats, theme);
+    column->addWidget(strip);
+    connect(strip, &JoinView::join_chosen, this,
+            [this](int chosen) { emit moment_chosen(moment_of_join(practice_->review, chosen)); });
+  }
+  if (!review.timing.joins.empty())
+    column->addWidget(make_table(report::join_table(review), tr("The joins in figures")));
+  column->addWidget(make_heading(tr("The stops at the joins")));
+  const report::Table stops = report::stop_table(review);
+  if (!stops.rows.empty()) column->addWidget(make_table(stops, tr("Stop moves")));
+  add_lines(column, report::stop_lines(review));
+  column->addStretch(1);
+}
+
+void ReviewView::point_at(const Moment& moment) {
+  for (RibbonView* ribbon : ribbons_)
+    ribbon->choose(ribbon->pass() == moment.pass && moment.join < 0 ? moment.beat : -1);
+}
+
+}  // namespace loftbeat::window

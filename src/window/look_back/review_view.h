@@ -1,0 +1,47 @@
+#pragma once
+
+#include <vector>
+
+#include <QTabWidget>
+
+#include "window/look_back/moment.h"
+#include "window/look_back/pass_views.h"
+
+class QVBoxLayout;
+
+namespace loftbeat::window {
+
+// One practice, looked at: what to practise, the beat, the joins. What is chosen in it is a moment.
+class ReviewView : public QTabWidget {
+  Q_OBJECT
+
+ public:
+  explicit ReviewView(QWidget* parent = nullptr);
+
+  // Null: nothing is shown. Pages that others have added stay.
+  void show_practice(ShownPractice practice, const Theme& theme);
+  // Shows where a moment is: in the ribbon of its pass.
+  void point_at(const Moment& moment);
+
+ signals:
+  void moment_chosen(const Moment& moment);
+
+ private:
+  void fill_sentences();
+  void fill_ribbons(const Theme& theme);
+  void fill_joins(const Theme& theme);
+  static QVBoxLayout* emptied(QWidget* page);
+  QWidget* add_page(const QString& title, const QString& name);
+
+  ShownPractice practice_;
+  QWidget* sentences_;
+  QWidget* beat_;
+  QWidget* joins_;
+  std::vector<RibbonView*> ribbons_;
+};
+
+// A line of words that wraps, can be read by a screen reader and copied.
+[[nodiscard]] class QLabel* make_words(const QString& text);
+[[nodiscard]] class QLabel* make_heading(const QString& text);
+
+}  // namespace loftbeat::window
