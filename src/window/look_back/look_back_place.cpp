@@ -178,11 +178,18 @@ void LookBackPlace::list_again() {
       if (!wanted_.isEmpty()) {
         const QString wanted = std::exchange(wanted_, QString());
         if (!list_->choose(wanted.toStdString())) load(wanted);
-      } else if (!practice_ && !list_->practices().empty()) {
-        list_->choose(list_->practices().front().kept.folder.path);
+      } else if (!practice_) {
+        open_newest();
       }
     };
   });
+}
+
+void LookBackPlace::open_newest() {
+  const auto& all = list_->practices();
+  const auto newest = std::find_if(all.begin(), all.end(),
+                                   [](const ListedPractice& one) { return one.trouble.empty(); });
+  if (newest != all.end()) list_->choose(newest->kept.folder.path);
 }
 
 void LookBackPlace::open(const QString& folder) {

@@ -54,6 +54,7 @@ class LookBackPlace : public Place {
   QWidget* right_side();
   QWidget* head_row();
   void list_again();
+  void open_newest();
   void load(const QString& folder);
   void show_practice(ShownPractice practice);
   void show_moment(const Moment& moment);
