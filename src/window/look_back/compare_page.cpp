@@ -72,8 +72,8 @@ report::Table compare_table(const app::ReviewedPractice& one, const app::Reviewe
 }
 
 ComparePage::ComparePage(QWidget* parent)
-    : QWidget(parent), others_(new QComboBox), body_(new QWidget) {
-  auto* column = new QVBoxLayout(this);
+    : TallPage(parent), others_(new QComboBox), body_(new QWidget) {
+  auto* column = emptied();
   auto* label = new QLabel(tr("Compare with the practice of"));
   label->setBuddy(others_);
   others_->setAccessibleName(tr("Practice to compare with"));

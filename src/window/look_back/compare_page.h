@@ -2,11 +2,10 @@
 
 #include <vector>
 
-#include <QWidget>
-
 #include "report/table.h"
 #include "window/look_back/pass_views.h"
 #include "window/look_back/practice_list.h"
+#include "window/look_back/tall_page.h"
 
 class QComboBox;
 
@@ -14,7 +13,7 @@ namespace loftbeat::window {
 
 // Two practices of one hymn beside each other: figures in a table, then pass by pass both ribbons
 // on one scale.
-class ComparePage : public QWidget {
+class ComparePage : public TallPage {
   Q_OBJECT
 
  public:

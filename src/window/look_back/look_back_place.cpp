@@ -12,7 +12,6 @@
 #include <QMenu>
 #include <QMessageBox>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QSplitter>
 #include <QStandardPaths>
 #include <QVBoxLayout>
@@ -28,17 +27,8 @@
 namespace loftbeat::window {
 namespace {
 
+constexpr int kListWidth = 240;  // to begin with
 const QString kSaveFolder = QStringLiteral("look-back/save-folder");
-
-QScrollArea* scrolled(QWidget* page, const QString& name) {
-  auto* area = new QScrollArea;
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setFocusPolicy(Qt::NoFocus);
-  area->setAccessibleName(name);
-  area->setWidget(page);
-  return area;
-}
 
 // Every practice of one tune, reviewed. What cannot be read is told.
 struct TuneLooked {
@@ -87,6 +77,7 @@ LookBackPlace::LookBackPlace(Desk& desk, QWidget* parent)
   halves->addWidget(right_side());
   halves->setStretchFactor(0, 1);
   halves->setStretchFactor(1, 4);
+  halves->setSizes({kListWidth, 4 * kListWidth});
   row->addWidget(halves);
   connect(list_, &PracticeList::practice_chosen, this, &LookBackPlace::load);
   connect(views_, &ReviewView::moment_chosen, this, &LookBackPlace::show_moment);
@@ -131,8 +122,8 @@ QWidget* LookBackPlace::right_side() {
   bars_[1]->name_work(tr("Saving"));
   bars_[2]->name_work(tr("Looking through the practices"));
   bars_[3]->name_work(tr("Hearing the take"));
-  views_->addTab(scrolled(compare_, tr("Compare")), tr("&Compare"));
-  views_->addTab(scrolled(weeks_, tr("Over the weeks")), tr("&Over the weeks"));
+  views_->addTab(TallPage::in_area(compare_, tr("Compare")), tr("&Compare"));
+  views_->addTab(TallPage::in_area(weeks_, tr("Over the weeks")), tr("&Over the weeks"));
   auto* halves = new QSplitter(Qt::Vertical);
   halves->setChildrenCollapsible(false);
   halves->addWidget(views_);

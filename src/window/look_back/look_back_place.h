@@ -13,8 +13,6 @@
 
 class QLabel;
 class QPushButton;
-class QScrollArea;
-class QSplitter;
 
 namespace loftbeat::window {
 

@@ -68,6 +68,7 @@ PracticeList::PracticeList(QWidget* parent)
   list_->setAccessibleName(tr("Practices, the newest first"));
   list_->setWordWrap(true);
   list_->setSpacing(2);
+  list_->setResizeMode(QListView::Adjust);
   list_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
   none_->setWordWrap(true);
   none_->setText(

@@ -2,9 +2,9 @@
 
 #include <utility>
 
+#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
-#include <QScrollArea>
 #include <QTableWidget>
 #include <QVBoxLayout>
 
@@ -17,6 +17,7 @@
 #include "report/words.h"
 #include "window/desk/words.h"
 #include "window/look_back/tables.h"
+#include "window/look_back/tall_page.h"
 
 namespace loftbeat::window {
 namespace {
@@ -50,25 +51,10 @@ ReviewView::ReviewView(QWidget* parent) : QTabWidget(parent) {
   joins_ = add_page(tr("&Joins and stops"), tr("Joins and stops"));
 }
 
-QWidget* ReviewView::add_page(const QString& title, const QString& name) {
-  auto* area = new QScrollArea;
-  area->setWidgetResizable(true);
-  area->setFrameShape(QFrame::NoFrame);
-  area->setAccessibleName(name);
-  area->setFocusPolicy(Qt::NoFocus);
-  auto* page = new QWidget;
-  page->setLayout(new QVBoxLayout);
-  area->setWidget(page);
-  addTab(area, title);
+TallPage* ReviewView::add_page(const QString& title, const QString& name) {
+  auto* page = new TallPage;
+  addTab(TallPage::in_area(page, name), title);
   return page;
-}
-
-QVBoxLayout* ReviewView::emptied(QWidget* page) {
-  delete page->layout();
-  qDeleteAll(page->findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly));
-  auto* column = new QVBoxLayout(page);
-  column->setSpacing(10);
-  return column;
 }
 
 void ReviewView::show_practice(ShownPractice practice, const Theme& theme) {
@@ -79,32 +65,41 @@ void ReviewView::show_practice(ShownPractice practice, const Theme& theme) {
   fill_joins(theme);
 }
 
-// The most useful sentence first and by itself; each finding leads to its place.
+// Where a finding happened, in a few words.
+QString ReviewView::place_words(const practice::Finding& finding, const Moment& moment) const {
+  const practice::Review& review = practice_->review;
+  if (finding.join >= 0) return words(practice::join_name(review, finding.join));
+  const QString pass = words(report::pass_name(review, moment.pass));
+  return finding.bar.empty() ? pass : tr("%1, bar %2").arg(pass, words(finding.bar));
+}
+
+void ReviewView::add_finding(QVBoxLayout* column, const practice::Finding& finding) {
+  const auto moment = moment_of_finding(practice_->review, finding);
+  if (!moment) return;
+  auto* row = new QHBoxLayout;
+  auto* button = new QPushButton(tr("See and hear it: %1").arg(place_words(finding, *moment)));
+  button->setAccessibleName(button->text());
+  button->setAccessibleDescription(words(finding.sentence));
+  button->setMinimumHeight(kTarget);
+  row->addWidget(button);
+  row->addStretch(1);
+  column->addLayout(row);
+  connect(button, &QPushButton::clicked, this, [this, moment] { emit moment_chosen(*moment); });
+}
+
+// The most useful sentence first and largest; below each the way to its place.
 void ReviewView::fill_sentences() {
-  QVBoxLayout* column = emptied(sentences_);
+  QVBoxLayout* column = sentences_->emptied();
   if (!practice_) return;
   const practice::Review& review = practice_->review;
   for (std::size_t i = 0; i < review.advice.size(); ++i) {
-    const QString text = words(review.advice[i]);
-    QLabel* label = make_words(i == 0 ? text : QStringLiteral("%1. %2").arg(i + 1).arg(text));
+    QLabel* label = make_words(words(review.advice[i]));
     QFont font = label->font();
     if (i == 0) font.setPointSizeF(font.pointSizeF() * 1.35);
     label->setFont(font);
     column->addWidget(label);
-  }
-  if (!review.findings.empty()) column->addWidget(make_heading(tr("See where it happened")));
-  constexpr std::size_t kMostPlaces = 12;
-  for (std::size_t i = 0; i < std::min(review.findings.size(), kMostPlaces); ++i) {
-    const practice::Finding& finding = review.findings[i];
-    const auto moment = moment_of_finding(review, finding);
-    if (!moment) continue;
-    auto* button = new QPushButton(moment_words(review, *moment));
-    button->setAccessibleName(words(finding.sentence) + QLatin1Char(' ') + button->text());
-    button->setToolTip(words(finding.sentence));
-    button->setMinimumHeight(kTarget);
-    button->setStyleSheet(QStringLiteral("text-align: left;"));
-    connect(button, &QPushButton::clicked, this, [this, moment] { emit moment_chosen(*moment); });
-    column->addWidget(button);
+    // The sentences are those of the first findings (practice/sentences.h); praise has none.
+    if (i < review.findings.size()) add_finding(column, review.findings[i]);
   }
   if (review.timing.play_over) {
     column->addWidget(make_heading(tr("The play-over against verse 1")));
@@ -126,7 +121,7 @@ void ReviewView::fill_sentences() {
 }
 
 void ReviewView::fill_ribbons(const Theme& theme) {
-  QVBoxLayout* column = emptied(beat_);
+  QVBoxLayout* column = beat_->emptied();
   if (!practice_) return;
   const practice::Review& review = practice_->review;
   column->addWidget(make_words(
@@ -155,7 +150,7 @@ void ReviewView::fill_ribbons(const Theme& theme) {
 }
 
 void ReviewView::fill_joins(const Theme& theme) {
-  QVBoxLayout* column = emptied(joins_);
+  QVBoxLayout* column = joins_->emptied();
   if (!practice_) return;
   const practice::Review& review = practice_->review;
   if (!review.timing.joins.empty())

@@ -7,9 +7,12 @@
 #include "window/look_back/moment.h"
 #include "window/look_back/pass_views.h"
 
+class QLabel;
 class QVBoxLayout;
 
 namespace loftbeat::window {
+
+class TallPage;
 
 // One practice, looked at: what to practise, the beat, the joins. What is chosen in it is a moment.
 class ReviewView : public QTabWidget {
@@ -30,18 +33,19 @@ class ReviewView : public QTabWidget {
   void fill_sentences();
   void fill_ribbons(const Theme& theme);
   void fill_joins(const Theme& theme);
-  static QVBoxLayout* emptied(QWidget* page);
-  QWidget* add_page(const QString& title, const QString& name);
+  void add_finding(QVBoxLayout* column, const practice::Finding& finding);
+  [[nodiscard]] QString place_words(const practice::Finding& finding, const Moment& moment) const;
+  TallPage* add_page(const QString& title, const QString& name);
 
   ShownPractice practice_;
-  QWidget* sentences_;
-  QWidget* beat_;
-  QWidget* joins_;
+  TallPage* sentences_;
+  TallPage* beat_;
+  TallPage* joins_;
   std::vector<RibbonView*> ribbons_;
 };
 
 // A line of words that wraps, can be read by a screen reader and copied.
-[[nodiscard]] class QLabel* make_words(const QString& text);
-[[nodiscard]] class QLabel* make_heading(const QString& text);
+[[nodiscard]] QLabel* make_words(const QString& text);
+[[nodiscard]] QLabel* make_heading(const QString& text);
 
 }  // namespace loftbeat::window

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <utility>
 
+#include <QDate>
 #include <QKeyEvent>
+#include <QLocale>
 #include <QMouseEvent>
 #include <QPainter>
 
@@ -87,7 +89,8 @@ void TrendView::paintEvent(QPaintEvent*) {
   at_left(here.zero, QStringLiteral("0"));
   for (const TrendDate& date : here.dates)
     painter.drawText(QRectF(date.x - 45, here.zero + 4, 90, 18), Qt::AlignHCenter,
-                     words(date.day.substr(5)));
+                     QLocale().toString(QDate::fromString(words(date.day), Qt::ISODate),
+                                        QStringLiteral("d MMM")));
   painter.setPen(QPen(theme_.ink, 1.6));
   for (std::size_t i = 1; i < here.points.size(); ++i)
     painter.drawLine(QPointF(here.points[i - 1].x, here.points[i - 1].y),

@@ -16,19 +16,16 @@
 
 namespace loftbeat::window {
 
-WeeksPage::WeeksPage(QWidget* parent) : QWidget(parent) { new QVBoxLayout(this); }
+WeeksPage::WeeksPage(QWidget* parent) : TallPage(parent) {}
 
 void WeeksPage::show_histories(const std::vector<practice::TuneHistory>& histories,
                                const std::string& tune, const std::vector<std::string>& left_out,
                                const Theme& theme) {
-  delete layout();
-  qDeleteAll(findChildren<QWidget*>(QString(), Qt::FindDirectChildrenOnly));
-  auto* column = new QVBoxLayout(this);
-  column->setSpacing(10);
+  QVBoxLayout* column = emptied();
   const auto found = std::find_if(histories.begin(), histories.end(),
                                   [&](const auto& history) { return history.tune == tune; });
   if (found != histories.end()) {
-    show_tune(*found, theme);
+    show_tune(column, *found, theme);
   } else {
     column->addWidget(make_words(tr("Nothing is known of this tune yet.")));
   }
@@ -37,8 +34,8 @@ void WeeksPage::show_histories(const std::vector<practice::TuneHistory>& histori
   column->addStretch(1);
 }
 
-void WeeksPage::show_tune(const practice::TuneHistory& history, const Theme& theme) {
-  auto* column = qobject_cast<QVBoxLayout*>(layout());
+void WeeksPage::show_tune(QVBoxLayout* column, const practice::TuneHistory& history,
+                          const Theme& theme) {
   const std::string need = practice::need_sentence(practice::need_of(history));
   QLabel* first = make_words(words(practice::sentence_case(need)) + QLatin1Char('.'));
   QFont font = first->font();

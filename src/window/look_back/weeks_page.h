@@ -2,15 +2,14 @@
 
 #include <vector>
 
-#include <QWidget>
-
 #include "practice/history.h"
 #include "window/desk/theme.h"
+#include "window/look_back/tall_page.h"
 
 namespace loftbeat::window {
 
 // How a tune went over the weeks: one sentence, three figures drawn, all practices in a table.
-class WeeksPage : public QWidget {
+class WeeksPage : public TallPage {
   Q_OBJECT
 
  public:
@@ -23,7 +22,7 @@ class WeeksPage : public QWidget {
   void practice_opened(const QString& folder);  // by its name
 
  private:
-  void show_tune(const practice::TuneHistory& history, const Theme& theme);
+  void show_tune(QVBoxLayout* column, const practice::TuneHistory& history, const Theme& theme);
 };
 
 }  // namespace loftbeat::window

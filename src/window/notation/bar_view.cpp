@@ -17,6 +17,7 @@ namespace loftbeat::window {
 namespace {
 
 constexpr double kUnitOfType = 0.62;  // a unit against the height of the type in use
+constexpr double kUsualHeight = 23;   // units, so that the room does not jump from bar to bar
 constexpr double kReach = 1.4;        // of a click round a head, in units
 
 }  // namespace
@@ -95,9 +96,11 @@ double BarView::scale() const {
   return std::min({unit(), width() / picture_.width, height() / picture_.height});
 }
 
+double BarView::left() const { return std::max(0.0, (width() - picture_.width * scale()) / 2); }
+
 QSize BarView::sizeHint() const {
   const double width = std::max(picture_.width, 20.0);
-  const double height = std::max(picture_.height, 18.0);
+  const double height = std::max(picture_.height, kUsualHeight);
   return {static_cast<int>(std::ceil(width * unit())),
           static_cast<int>(std::ceil(height * unit()))};
 }
@@ -107,7 +110,7 @@ QSize BarView::minimumSizeHint() const { return {160, sizeHint().height() * 2 / 
 QPointF BarView::head_of(int note) const {
   QPointF at;
   for (const PlacedHead& head : picture_.heads)
-    if (head.note == note) at = QPointF(head.x, head.y) * scale();
+    if (head.note == note) at = QPointF(head.x, head.y) * scale() + QPointF(left(), 0);
   return at;
 }
 
@@ -122,6 +125,7 @@ void BarView::paintEvent(QPaintEvent*) {
     painter.setPen(QPen(chosen, 3));
     painter.drawRect(rect().adjusted(1, 1, -2, -2));
   }
+  painter.translate(left(), 0);
   painter.scale(scale(), scale());
   paint_bars(painter, picture_, ink, font());
   painter.setBrush(Qt::NoBrush);
@@ -145,7 +149,7 @@ void BarView::paintEvent(QPaintEvent*) {
 
 void BarView::mousePressEvent(QMouseEvent* event) {
   setFocus(Qt::MouseFocusReason);
-  const QPointF at = event->position() / scale();
+  const QPointF at = (event->position() - QPointF(left(), 0)) / scale();
   const PlacedHead* nearest = nullptr;
   double least = kReach;
   for (const PlacedHead& head : picture_.heads) {

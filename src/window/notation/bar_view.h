@@ -59,6 +59,7 @@ class BarView : public SpokenPicture {
 
  private:
   [[nodiscard]] double scale() const;
+  [[nodiscard]] double left() const;  // bars stand in the middle of the widget
   [[nodiscard]] double unit() const;  // pixels of one unit where there is room enough
   void choose_by_user(int note);
   [[nodiscard]] int beside(int step) const;
