@@ -104,7 +104,11 @@ LookBackPlace::LookBackPlace(Desk& desk, QWidget* parent)
   show_practice(nullptr);
 }
 
-LookBackPlace::~LookBackPlace() = default;
+// While the widgets go one after the other, nothing of what they tell may come here.
+LookBackPlace::~LookBackPlace() {
+  for (QWidget* widget : std::initializer_list<QWidget*>{list_, views_, compare_, weeks_, moment_})
+    widget->disconnect(this);
+}
 
 QWidget* LookBackPlace::right_side() {
   auto* side = new QWidget;

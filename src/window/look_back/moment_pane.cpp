@@ -67,6 +67,7 @@ QPushButton* MomentPane::add_button(QWidget* row, const QString& text, const QSt
 
 QWidget* MomentPane::bar_row() {
   auto* row = new QWidget;
+  bars_ = row;
   auto* line = new QHBoxLayout(row);
   line->setContentsMargins(0, 0, 0, 0);
   back_ = add_button(row, tr("◀ Bar"), tr("One bar back"));
@@ -211,8 +212,7 @@ void MomentPane::set_sounding(bool sounding) {
   hear_->setText(moment_ ? tr("&Hear from here") : tr("&Hear it all"));
   stop_->setEnabled(sounding);
   stops_->setEnabled(practice_ != nullptr);
-  back_->setEnabled(moment_.has_value());
-  on_->setEnabled(moment_.has_value());
+  bars_->setVisible(moment_.has_value());  // else the sentences have the room
 }
 
 void MomentPane::say(const QString& sentence) {

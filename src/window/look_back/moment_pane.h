@@ -71,6 +71,7 @@ class MomentPane : public QWidget {
   int before_others_ = 0;
 
   QLabel* words_;
+  QWidget* bars_ = nullptr;  // bar_ with the buttons beside it
   BarView* bar_;
   QPushButton* back_;
   QPushButton* on_;

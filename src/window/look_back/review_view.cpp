@@ -1,11 +1,13 @@
 #include "window/look_back/review_view.h"
 
+#include <algorithm>
 #include <utility>
 
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
 #include <QTableWidget>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "practice/words.h"
@@ -49,6 +51,7 @@ ReviewView::ReviewView(QWidget* parent) : QTabWidget(parent) {
   sentences_ = add_page(tr("&What to practise"), tr("What to practise"));
   beat_ = add_page(tr("The &beat"), tr("The beat"));
   joins_ = add_page(tr("&Joins and stops"), tr("Joins and stops"));
+  connect(this, &QTabWidget::currentChanged, this, &ReviewView::fill_current);
 }
 
 TallPage* ReviewView::add_page(const QString& title, const QString& name) {
@@ -59,10 +62,23 @@ TallPage* ReviewView::add_page(const QString& title, const QString& name) {
 
 void ReviewView::show_practice(ShownPractice practice, const Theme& theme) {
   practice_ = std::move(practice);
+  theme_ = theme;
   ribbons_.clear();
-  fill_sentences();
-  fill_ribbons(theme);
-  fill_joins(theme);
+  pointed_at_.reset();
+  for (TallPage* page : {sentences_, beat_, joins_}) page->emptied();
+  waiting_ = {sentences_, beat_, joins_};
+  fill_current();
+}
+
+// Each page is made when it is first looked at.
+void ReviewView::fill_current() {
+  for (TallPage* page : std::vector<TallPage*>(waiting_)) {
+    if (currentWidget() == nullptr || !currentWidget()->isAncestorOf(page)) continue;
+    std::erase(waiting_, page);
+    if (page == sentences_) fill_sentences();
+    if (page == beat_) fill_ribbons();
+    if (page == joins_) fill_joins();
+  }
 }
 
 // Where a finding happened, in a few words.
@@ -120,17 +136,25 @@ void ReviewView::fill_sentences() {
   column->addStretch(1);
 }
 
-void ReviewView::fill_ribbons(const Theme& theme) {
+void ReviewView::fill_ribbons() {
   QVBoxLayout* column = beat_->emptied();
   if (!practice_) return;
-  const practice::Review& review = practice_->review;
   column->addWidget(make_words(
       tr("The straight line is the set tempo. The ribbon hangs below it (hatched) where you were "
          "behind, and rises above it (dotted) where you were ahead. A hollow dot: nothing is "
          "struck there. h hesitation, c correction, r went back, ’ breath. Choose a beat to see "
          "its bar and to hear it.")));
+  add_ribbons(column);
+}
+
+// Some at a time, so that an hour's take does not hold up the window.
+void ReviewView::add_ribbons(QVBoxLayout* column) {
+  constexpr std::size_t kAtOnce = 12;
+  const practice::Review& review = practice_->review;
   const report::RibbonScale scale = report::ribbon_scale(review);
-  for (const timing::PassMeasures& pass : review.timing.passes) {
+  const std::size_t until = std::min(ribbons_.size() + kAtOnce, review.timing.passes.size());
+  for (std::size_t i = ribbons_.size(); i < until; ++i) {
+    const timing::PassMeasures& pass = review.timing.passes[i];
     QString title = words(practice::sentence_case(report::pass_name(review, pass.pass)));
     if (pass.tempo_bpm)
       title += tr(": tempo %1").arg(words(report::write_number(*pass.tempo_bpm, report::kTempo)));
@@ -139,17 +163,19 @@ void ReviewView::fill_ribbons(const Theme& theme) {
           tr(", %1 against the set tempo")
               .arg(words(report::write_number(*pass.tempo_offset_percent, report::kSignedPercent)));
     column->addWidget(make_heading(title));
-    auto* ribbon = new RibbonView(practice_, pass.pass, scale, theme);
+    auto* ribbon = new RibbonView(practice_, pass.pass, scale, theme_);
     ribbons_.push_back(ribbon);
     column->addWidget(ribbon);
     connect(ribbon, &RibbonView::beat_chosen, this, [this](int in_pass, int beat) {
       emit moment_chosen(moment_of_beat(practice_->review, in_pass, beat));
     });
   }
-  column->addStretch(1);
+  if (pointed_at_) point_at(*pointed_at_);
+  if (until == review.timing.passes.size()) return column->addStretch(1);
+  QTimer::singleShot(0, column, [this, column] { add_ribbons(column); });
 }
 
-void ReviewView::fill_joins(const Theme& theme) {
+void ReviewView::fill_joins() {
   QVBoxLayout* column = joins_->emptied();
   if (!practice_) return;
   const practice::Review& review = practice_->review;
@@ -162,7 +188,7 @@ void ReviewView::fill_joins(const Theme& theme) {
   for (std::size_t i = 0; i < review.timing.joins.size(); ++i) {
     const auto join = static_cast<int>(i);
     column->addWidget(make_heading(moment_words(review, moment_of_join(review, join))));
-    auto* strip = new JoinView(practice_, join, beats, theme);
+    auto* strip = new JoinView(practice_, join, beats, theme_);
     column->addWidget(strip);
     connect(strip, &JoinView::join_chosen, this,
             [this](int chosen) { emit moment_chosen(moment_of_join(practice_->review, chosen)); });
@@ -177,6 +203,7 @@ void ReviewView::fill_joins(const Theme& theme) {
 }
 
 void ReviewView::point_at(const Moment& moment) {
+  pointed_at_ = moment;
   for (RibbonView* ribbon : ribbons_)
     ribbon->choose(ribbon->pass() == moment.pass && moment.join < 0 ? moment.beat : -1);
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include <QTabWidget>
@@ -31,8 +32,10 @@ class ReviewView : public QTabWidget {
 
  private:
   void fill_sentences();
-  void fill_ribbons(const Theme& theme);
-  void fill_joins(const Theme& theme);
+  void fill_current();
+  void fill_ribbons();
+  void add_ribbons(QVBoxLayout* column);
+  void fill_joins();
   void add_finding(QVBoxLayout* column, const practice::Finding& finding);
   [[nodiscard]] QString place_words(const practice::Finding& finding, const Moment& moment) const;
   TallPage* add_page(const QString& title, const QString& name);
@@ -41,7 +44,10 @@ class ReviewView : public QTabWidget {
   TallPage* sentences_;
   TallPage* beat_;
   TallPage* joins_;
+  std::vector<TallPage*> waiting_;  // to be filled
   std::vector<RibbonView*> ribbons_;
+  std::optional<Moment> pointed_at_;
+  Theme theme_;
 };
 
 // A line of words that wraps, can be read by a screen reader and copied.

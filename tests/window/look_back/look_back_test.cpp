@@ -232,7 +232,7 @@ TEST_F(LookingBack, IsDrawnInEverySizeLightAndDark) {
       place_->resize(size.width, size.height);
       for (int page = 0; page < 5; ++page) {
         turn_to(page);
-        QTest::qWait(page == 4 ? 400 : 30);
+        QTest::qWait(page == 4 ? 400 : 150);  // words are laid out in several rounds
         if (page == 1) {
           auto* ribbon = place_->findChild<RibbonView*>();
           QTest::mouseClick(ribbon, Qt::LeftButton, {}, ribbon->place_of(9).toPoint());
