@@ -13,8 +13,8 @@ constexpr double kKeySd = 0.12;
 constexpr double kTogetherSd = 0.06;
 constexpr double kRestOfAll = 3.0;  // that all parts rest
 constexpr double kRestOfOne = 7.0;  // that one rests while others go on
-constexpr double kEndsElsewhere = 6.0;
-constexpr double kEndsWithBar = 4.0;
+constexpr double kEndsElsewhere = 3.0;
+constexpr double kEndsWithBar = 1.5;
 constexpr double kTold = 2.5;  // a reading that is dearer by less is asked about
 
 // What is written of one stroke, before rests.
@@ -164,15 +164,11 @@ void LengthFinder::finish() {
   const Tick filled = bar_end - setting_.upbeat;
   Tick best = unit;
   double least = 1e9;
-  // Ends on beats of the metre, and where the upbeat's beginning lies in the bar.
-  std::vector<Tick> ends = {filled, filled + bar_length(setting_), bar_end};
-  for (Tick end = bar_begin(setting_, begin) + unit; end <= bar_end + bar_length(setting_);
-       end += unit)
-    ends.push_back(end);
-  for (const Tick end : ends) {
-    if (end <= begin) continue;
-    const bool fills = end == filled || end == filled + bar_length(setting_);
-    const double place = fills ? 0 : end == bar_end ? kEndsWithBar : kEndsElsewhere;
+  const Tick first = begin + unit - (begin - setting_.upbeat + bar_length(setting_)) % unit;
+  for (Tick end = first; end <= bar_end + bar_length(setting_); end += unit) {
+    const double place = end == filled || end == filled + bar_length(setting_) ? 0
+                         : end == bar_end                                      ? kEndsWithBar
+                                                                               : kEndsElsewhere;
     const double c = cost(chord, end - begin) + place;
     if (c >= least) continue;
     least = c;

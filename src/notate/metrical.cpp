@@ -7,7 +7,6 @@ constexpr double kBar = 0.5;
 constexpr double kBeat = 0.5;
 constexpr double kHalf = 1.4;
 constexpr double kQuarter = 4.0;
-constexpr double kQuarterOfMinim = 2.2;  // where the beat is a minim, quavers are common
 constexpr double kThird = 5.5;
 constexpr double kThirdGoesOn = 0.7;    // the second third after the first
 constexpr double kQuarterGoesOn = 1.0;  // a quarter that follows one
@@ -20,8 +19,7 @@ Metrical::Metrical(const Setting& setting)
     : bar_(bar_length(setting)),
       beat_(beat_length(setting)),
       upbeat_(setting.upbeat),
-      half_(is_compound(setting) ? beat_ / 3 : beat_ / 2),
-      quarter_(setting.beat_type <= 2 ? kQuarterOfMinim : kQuarter) {}
+      half_(is_compound(setting) ? beat_ / 3 : beat_ / 2) {}
 
 Metrical::Depth Metrical::depth(Tick at) const {
   Tick in_bar = (at - upbeat_) % bar_;
@@ -42,14 +40,14 @@ double Metrical::step_cost(Tick at, Tick next) const {
     case Depth::bar: cost = kBar; break;
     case Depth::beat: cost = kBeat; break;
     case Depth::half: cost = kHalf; break;
-    case Depth::quarter: cost = from == Depth::quarter ? kQuarterGoesOn : quarter_; break;
+    case Depth::quarter: cost = from == Depth::quarter ? kQuarterGoesOn : kQuarter; break;
     case Depth::third: cost = from == Depth::third ? kThirdGoesOn : kThird; break;
     case Depth::none: cost = 50; break;
   }
   const Tick length = next - at;
   // Thirds of a beat come in threes, quarters lead to the next half.
   if (from == Depth::third && to != Depth::third && length > beat_ / 3) cost += kThird;
-  if (from == Depth::quarter && length > half_ / 2) cost += quarter_ / 2;
+  if (from == Depth::quarter && length > half_ / 2) cost += kQuarter / 2;
   if (from == Depth::half && length > half_) cost += kAcross;
   const double beats = static_cast<double>(length) / static_cast<double>(beat_);
   if (beats > 2) cost += kLongPerBeat * (beats - 2);

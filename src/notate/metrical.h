@@ -25,7 +25,6 @@ class Metrical {
 
   Tick bar_, beat_, upbeat_;
   Tick half_;  // of a beat; in compound metres a third
-  double quarter_;
 };
 
 }  // namespace loftbeat::notate

@@ -43,11 +43,10 @@ double touch_cost(const PartNow& part, Tick at) {
   const double whole = quarters(at - part.at);
   const double over = quarters(part.released - at);
   constexpr double kOverlap = 0.12;  // quarters: legato playing and jitter
-  if (over > kOverlap) return std::min(12.0, 2 + 25 * (over - kOverlap));
-  // Nobody lets go of a key before six tenths of its note, but for a rest; 0.08 quarters are
-  // jitter.
-  const double missing = 0.58 * whole - held - 0.08;
-  if (missing > 0) return std::min(9.0, 2 + 15 * missing / whole);
+  if (over > kOverlap) return std::min(8.0, 1 + 16 * (over - kOverlap));
+  constexpr double kLeastShare = 0.5;
+  const double share = held / whole;
+  if (share < kLeastShare) return std::min(4.0, 0.5 + 8 * (kLeastShare - share));
   return 0;
 }
 
