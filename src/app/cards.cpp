@@ -9,16 +9,6 @@
 namespace loftbeat::app {
 namespace {
 
-report::CheckedPlan shown_plan(const CheckedFile& checked) {
-  report::CheckedPlan shown;
-  shown.title = title_of(checked);
-  shown.context = &*checked.context;
-  shown.check = &checked.check;
-  shown.drawn = checked.planned.registrations;
-  shown.church = checked.data.church ? checked.data.church->name : "";
-  return shown;
-}
-
 report::Card card_of_plan(const CheckedFile& checked, const std::string& number,
                           const CheckedFile* before) {
   report::CardHymn hymn;

@@ -99,6 +99,16 @@ std::string title_of(const CheckedFile& checked) {
   return title.empty() ? checked.planned.score.title : title;
 }
 
+report::CheckedPlan shown_plan(const CheckedFile& checked) {
+  report::CheckedPlan shown;
+  shown.title = title_of(checked);
+  shown.context = &*checked.context;
+  shown.check = &checked.check;
+  shown.drawn = checked.planned.registrations;
+  shown.church = checked.data.church ? checked.data.church->name : "";
+  return shown;
+}
+
 bool is_service(const std::string& path) {
   constexpr std::string_view kEnding = ".service.toml";
   return path.size() >= kEnding.size() && path.ends_with(kEnding);

@@ -8,6 +8,7 @@
 #include "app/plan_command.h"
 #include "app/sound_data.h"
 #include "app/sound_source.h"
+#include "report/plan_text.h"
 
 namespace loftbeat::app {
 
@@ -40,6 +41,9 @@ struct CheckedFile {
 
 // The title of the plan, else of the score.
 [[nodiscard]] std::string title_of(const CheckedFile& checked);
+
+// The check to be shown; it points into `checked`.
+[[nodiscard]] report::CheckedPlan shown_plan(const CheckedFile& checked);
 
 // Ends with ".service.toml".
 [[nodiscard]] bool is_service(const std::string& path);

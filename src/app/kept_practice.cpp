@@ -41,7 +41,8 @@ Result<std::vector<KeptPractice>> kept_practices(const std::string& sessions) {
     const std::string name = entry->path().filename().string();
     const practice::SessionFolder folder{entry->path().string()};
     std::error_code none;
-    if (!when_of(name).empty() && fs::exists(folder.plan(), none))
+    const bool unfinished = fs::exists(folder.journal(), none) && !fs::exists(folder.take(), none);
+    if (!when_of(name).empty() && fs::exists(folder.plan(), none) && !unfinished)
       kept.push_back({folder, name, when_of(name)});
   }
   if (why)

@@ -24,7 +24,8 @@ struct KeptPractice {
 [[nodiscard]] std::string when_of(const std::string& name);
 
 // The practices below `sessions`, oldest first: folders that begin with date and time and hold a
-// plan. Errors: the folder is not there, or cannot be read.
+// plan; those that are being played just now, or that a crash left to be recovered, are left out.
+// Errors: the folder is not there, or cannot be read.
 [[nodiscard]] Result<std::vector<KeptPractice>> kept_practices(const std::string& sessions);
 
 // The plan's title, else the score's.

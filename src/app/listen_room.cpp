@@ -29,8 +29,8 @@ Status ListenRoom::open_sound(const Say& say) {
   const bool clicks = click_ != live::ClickMode::off && order_.replay_times > 0;
   if (!speak && !clicks && !singers_) return {};
   if (speak && work_->organ() == nullptr)
-    return wrong_use("--sound needs an organ, and the plan names none.",
-                     "Write organ = \"...\" into the plan.");
+    return wrong_use("the ranks cannot speak: the plan names no organ.",
+                     "Write organ = \"...\" into the plan, or choose one for the hymn.");
   ListenSound::Order sound;
   sound.listen = &order_;
   sound.ranks = speak ? &work_->checked.data : nullptr;

@@ -16,13 +16,7 @@ namespace loftbeat::app {
 namespace {
 
 std::string text_of(const CheckedFile& checked) {
-  report::CheckedPlan shown;
-  shown.title = title_of(checked);
-  shown.context = &*checked.context;
-  shown.check = &checked.check;
-  shown.drawn = checked.planned.registrations;
-  shown.church = checked.data.church ? checked.data.church->name : "";
-  return report::plan_text(shown, choose_style(look_at_terminal()));
+  return report::plan_text(shown_plan(checked), choose_style(look_at_terminal()));
 }
 
 std::string assumed_of(const CheckedFile& checked) {

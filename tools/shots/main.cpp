@@ -61,16 +61,45 @@ void play_a_while(MainWindow& window) {
   }
 }
 
+// What was played is kept, so that there is something to look back at.
+void end_practice(MainWindow& window) {
+  auto& keys = dynamic_cast<KeysPlace&>(window.place(MainWindow::At::keys));
+  if (QPushButton* stop = button(window, "Stop listening")) stop->click();
+  while (keys.sight().state != PracticeSight::State::closed) wait_ms(50);
+  if (QPushButton* look = button(window, "Look back at it")) look->click();
+  wait_ms(1500);
+}
+
 void take(MainWindow& window, const QString& path) {
-  wait_ms(400);
+  wait_ms(600);
   window.grab().save(path);
   std::printf("%s\n", path.toUtf8().constData());
+}
+
+struct NamedPlace {
+  MainWindow::At at;
+  const char* name;
+};
+
+void take_all(MainWindow& window, Desk& desk, const NamedPlace& place, const QString& folder) {
+  window.go_to(place.at);
+  for (const Size& size : kSizes) {
+    for (const Shade shade : {Shade::light, Shade::dark}) {
+      desk.choose_look(shade, size.scale);
+      wait_ms(100);
+      window.resize(size.width, size.height);
+      take(window,
+           QStringLiteral("%1/%2-%3-%4.png")
+               .arg(folder, QLatin1String(place.name), QLatin1String(size.name),
+                    shade == Shade::dark ? QStringLiteral("dark") : QStringLiteral("light")));
+    }
+  }
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc < 3) {
+  if (argc != 3) {
     std::fprintf(stderr, "use: loftbeat-shots PARISH FOLDER\n");
     return 2;
   }
@@ -87,21 +116,11 @@ int main(int argc, char** argv) {
   MainWindow window(desk);
   window.show();
   window.go_to(MainWindow::At::keys);
-  if (argc < 4) play_a_while(window);
-  constexpr const char* kPlaces[] = {"prepare", "at-the-keys", "look-back"};
-  for (const Size& size : kSizes) {
-    window.resize(size.width, size.height);
-    for (const Shade shade : {Shade::light, Shade::dark}) {
-      desk.choose_look(shade, size.scale);
-      for (const int place : {1, 0, 2}) {
-        window.go_to(static_cast<MainWindow::At>(place));
-        take(window,
-             QStringLiteral("%1/%2-%3-%4.png")
-                 .arg(folder, QLatin1String(kPlaces[place]), QLatin1String(size.name),
-                      shade == Shade::dark ? QStringLiteral("dark") : QStringLiteral("light")));
-      }
-    }
-  }
+  play_a_while(window);
+  take_all(window, desk, {MainWindow::At::keys, "at-the-keys"}, folder);
+  end_practice(window);
+  take_all(window, desk, {MainWindow::At::prepare, "prepare"}, folder);
+  take_all(window, desk, {MainWindow::At::look_back, "look-back"}, folder);
   window.close();
   return 0;
 }

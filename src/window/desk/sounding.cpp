@@ -2,31 +2,19 @@
 
 #include <utility>
 
+#include "app/sound_player.h"
 #include "music/read.h"
 #include "practice/drill.h"
-#include "voice/instrument.h"
 #include "voice/playback.h"
 #include "window/desk/words.h"
 
 namespace loftbeat::window {
 namespace {
 
-constexpr double kQuietStartDb = 30;
-
-Result<std::unique_ptr<voice::rt::Player>> player_of(const Playable& playable, double volume_db) {
-  voice::InstrumentOrder order;
-  order.organ = &playable.data.organ;
-  order.recipes = &playable.data.recipes;
-  order.soundfont = playable.data.soundfont;
-  order.church = playable.data.church ? &*playable.data.church : nullptr;
-  order.people = playable.data.people;
-  order.volume_db = volume_db;
-  order.quiet_start_db = kQuietStartDb;
-  return voice::make_player(order);
-}
+constexpr const char* kDeviceHint =
+    QT_TRANSLATE_NOOP("desk", "Connect loudspeakers or headphones, switch them on, and try again.");
 
 }  // namespace
-
 Sounding::Sounding(QObject* parent) : QObject(parent) {
   connect(&work_, &LongWork::began, this, &Sounding::began);
   connect(&work_, &LongWork::ended, this, &Sounding::ended);
@@ -39,19 +27,21 @@ void Sounding::play(std::function<Result<Playable>()> make, double volume_db) {
     };
     const auto playable = make();
     if (!playable) return told(playable.error());
-    auto player = player_of(*playable, volume_db);
+    app::SoundOrder order;
+    order.volume_db = volume_db;
+    auto player = app::player_for(order, playable->data);
     if (!player) return told(player.error());
     (*player)->play(playable->source.performance.events, playable->source.loop_frames);
-    voice::PlaybackOrder order;
-    order.frames = playable->source.loop_frames > 0 ? 0 : playable->source.performance.frames;
-    order.state = [this, &state](const voice::PlaybackState& now) {
+    voice::PlaybackOrder playback;
+    playback.frames = playable->source.loop_frames > 0 ? 0 : playable->source.performance.frames;
+    playback.state = [this, &state](const voice::PlaybackState& now) {
       const double seconds = static_cast<double>(now.frame) / voice::rt::kSampleRate;
       QMetaObject::invokeMethod(
           this, [this, seconds] { emit reached(seconds); }, Qt::QueuedConnection);
       return !state.cancelled();
     };
-    const auto played = voice::play(**player, order);
-    if (!played) return told(played.error());
+    const auto played = voice::play(**player, playback);
+    if (!played) return told(for_window(played.error(), kDeviceHint));
     return {};
   });
 }

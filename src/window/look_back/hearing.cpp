@@ -20,14 +20,6 @@ std::string hint_words(const char* text) {
   return QCoreApplication::translate("look back", text).toStdString();
 }
 
-// Hints for the command line mean nothing in the window.
-Error for_window(Error error, const char* hint) {
-  const bool command_line = error.hint.find("--") != std::string::npos ||
-                            error.hint.find("loftbeat ") != std::string::npos;
-  if (error.hint.empty() || command_line) error.hint = hint_words(hint);
-  return error;
-}
-
 constexpr const char* kStopsHint = "Choose other stops, or an organ for this hymn in “Prepare”.";
 constexpr const char* kDeviceHint =
     "Connect loudspeakers or headphones, switch them on, and try again.";

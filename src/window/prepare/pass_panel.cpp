@@ -6,6 +6,7 @@
 #include <utility>
 
 #include <QButtonGroup>
+#include <QGridLayout>
 #include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
@@ -25,6 +26,7 @@ struct NamedTexture {
   plan::Texture texture;
   const char* words;
 };
+constexpr int kTextureColumns = 3;  // so that a small screen holds them
 constexpr std::array kTextures = {
     NamedTexture{plan::Texture::tune_up_octave,
                  QT_TRANSLATE_NOOP("loftbeat::window::PassPanel", "tune an octave up")},
@@ -64,17 +66,17 @@ PassPanel::PassPanel(Desk& desk, PlanSketch& sketch, QWidget* parent)
   findings_->setTextFormat(Qt::PlainText);
   findings_->setAccessibleName(tr("What the check says of this pass"));
   column->addWidget(findings_);
-  auto* textures = new QHBoxLayout;
+  auto* textures = new QGridLayout;
   for (const NamedTexture& named : kTextures) {
     auto* box = new TickButton(tr(named.words));
-    textures->addWidget(box);
+    const int at = static_cast<int>(textures_.size());
+    textures->addWidget(box, at / kTextureColumns, at % kTextureColumns);
     textures_.push_back(box);
     connect(box, &TickButton::wanted, this, [this, box](bool in) {
       box->set_in(in);
       take_textures();
     });
   }
-  textures->addStretch(1);
   column->addLayout(textures);
   auto* swell = new QHBoxLayout;
   swell_words_ = new QLabel;

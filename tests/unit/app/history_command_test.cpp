@@ -80,6 +80,18 @@ TEST(HistoryCommand, AHymnOfTheServiceThatCannotBeReadHidesNoOther) {
   EXPECT_NE(sunday.output.find("nowhere.plan.toml"), std::string::npos) << sunday.output;
 }
 
+// One that is being played just now has a journal and no take yet.
+TEST(HistoryCommand, PassesOverAPracticeThatIsNotOver) {
+  const std::string sessions = practices();
+  const std::string folder = sessions + "/2026-01-02-1200-now";
+  fs::create_directory(folder);
+  ASSERT_TRUE(write_file(folder + "/practice.plan.toml", "score = \"x.musicxml\"\n").ok());
+  ASSERT_TRUE(write_file(folder + "/take.journal", "").ok());
+  const Ending all = history("--sessions '" + sessions + "'");
+  ASSERT_EQ(all.code, kReviewed) << all.errors;
+  EXPECT_EQ(all.output.find("2026-01-02-1200-now"), std::string::npos) << all.output;
+}
+
 TEST(HistoryCommand, SaysWhatIsWrong) {
   const Ending nowhere = history("--sessions /nowhere");
   EXPECT_EQ(nowhere.code, kUnreadable);

@@ -158,6 +158,12 @@ TEST_F(PreparePlaceTest, WithoutASoundDeviceItSaysWhatToDo) {
   EXPECT_TRUE(told->text().contains("no sound device") || told->text().contains("device"));
 }
 
+// A small laptop's screen is 1024 wide.
+TEST_F(PreparePlaceTest, FitsASmallScreen) {
+  EXPECT_LE(place_->minimumSizeHint().width(), 1000);
+  EXPECT_LE(place_->minimumSizeHint().height(), 660);
+}
+
 // Source: WCAG 2.2, success criterion 4.1.2: every control has a name.
 TEST_F(PreparePlaceTest, EveryControlIsNamed) {
   for (QWidget* found : place_->findChildren<QWidget*>()) {

@@ -86,6 +86,14 @@ TEST_F(Shell, WhoeverBeginsGetsADemoParishOfHisOwn) {
   qunsetenv("XDG_DATA_HOME");
 }
 
+// A small laptop's screen is 1024 by 768, some of it the desktop's own.
+TEST_F(Shell, FitsASmallScreen) {
+  Desk desk(kParish, settings());
+  MainWindow window(desk);
+  EXPECT_LE(window.minimumSizeHint().width(), 1024);
+  EXPECT_LE(window.minimumSizeHint().height(), 720);
+}
+
 TEST_F(Shell, TypeGrowsToTwiceItsSizeAndNoFurther) {
   Desk desk(kParish, settings());
   MainWindow window(desk);
