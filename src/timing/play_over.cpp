@@ -79,7 +79,8 @@ Measured<PlayOverMeasures> measure_play_over(const Question& question,
   put_slowing(question, passes, *play_over, out);
   out.mean_velocity = mean_velocity(question, out.pass);
   out.verse_mean_velocity = mean_velocity(question, out.verse);
-  out.loudness_sone = out.verse_loudness_sone = Measured<double>::unknown("no organ description");
+  out.loudness_sone = out.verse_loudness_sone =
+      Measured<double>::unknown("a review does not reckon it from the stops");
   out.upper_loudness_sone = out.verse_upper_loudness_sone = out.loudness_sone;
   return out;
 }

@@ -35,7 +35,7 @@ TEST(PlayOver, KnowsNoLoudnessWithoutAnOrgan) {
   const Scene made = play_over_and_verse([](int chord) { return 0.75 * chord; }, 0.75);
   const auto measured = made.measure().play_over;
   EXPECT_FALSE(measured->loudness_sone);
-  EXPECT_EQ(measured->loudness_sone.reason, "no organ description");
+  EXPECT_EQ(measured->loudness_sone.reason, "a review does not reckon it from the stops");
   EXPECT_FALSE(measured->mean_velocity);
 }
 
