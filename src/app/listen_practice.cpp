@@ -227,9 +227,8 @@ void Running::watch() {
     place_.face->say("The sound device is gone; what you play is heard and kept all the same.");
   }
   const std::uint64_t lost = place_.source->lost();
-  if (lost > told_lost_)
-    place_.face->say(
-        fmt::format("{} messages came too fast and were lost; the review may miss notes.", lost));
+  if (const std::string words = loss_words(lost, told_lost_); !words.empty())
+    place_.face->say(words);
   told_lost_ = std::max(told_lost_, lost);
 }
 

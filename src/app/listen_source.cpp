@@ -168,6 +168,12 @@ std::uint64_t ListenSource::lost() const {
   return sum;
 }
 
+std::string loss_words(std::uint64_t lost, std::uint64_t told) {
+  if (lost <= told) return "";
+  return std::to_string(lost) + (lost == 1 ? " message" : " messages") +
+         " came too fast and were lost; the review may miss notes.";
+}
+
 std::uint64_t ListenSource::messages() const {
   std::uint64_t sum = 0;
   if (!inputs_) return sum;

@@ -12,6 +12,10 @@
 
 namespace loftbeat::app {
 
+// What the player is told when messages were lost: `lost` in all, of which he knows `told`. Empty
+// if there is nothing new.
+[[nodiscard]] std::string loss_words(std::uint64_t lost, std::uint64_t told);
+
 // Where the playing comes from: the inputs, or a take.
 class ListenSource {
  public:

@@ -7,6 +7,7 @@
 
 #include <gtest/gtest.h>
 
+#include "app/listen_source.h"
 #include "app/endings.h"
 #include "base/file.h"
 #include "program.h"
@@ -78,6 +79,13 @@ TEST(ListenCommand, RecoversWhatACrashLeftAndSaysSo) {
   EXPECT_EQ(heard.code, 0) << heard.errors;
   EXPECT_NE(heard.output.find("1 event recovered"), std::string::npos) << heard.output;
   EXPECT_TRUE(fs::exists(sessions + "/2026-11-28-0900-lamps/take.mid"));
+}
+
+TEST(ListenCommand, ALossIsToldOnceWithItsCount) {
+  EXPECT_EQ(loss_words(0, 0), "");
+  EXPECT_NE(loss_words(12, 0).find("12 messages came too fast and were lost"), std::string::npos);
+  EXPECT_EQ(loss_words(12, 12), "");
+  EXPECT_NE(loss_words(15, 12).find("15 messages"), std::string::npos);
 }
 
 TEST(ListenCommand, SaysWhatIsWrongBeforeAnythingIsPlayed) {

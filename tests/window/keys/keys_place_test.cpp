@@ -1,6 +1,7 @@
 // The place as a user meets it, without keyboard and sound device: a simulated player plays the
 // demo hymn, one sees where he is, and the practice is kept.
 
+#include <algorithm>
 #include <filesystem>
 
 #include <QComboBox>
@@ -11,6 +12,7 @@
 
 #include <gtest/gtest.h>
 
+#include "take/smf_take.h"
 #include "window/keys/keys_place.h"
 #include "window/keys/now_view.h"
 #include "window/window.h"
@@ -77,6 +79,16 @@ TEST_F(KeysPlaceTest, AStopThatIsClickedIsDrawnAndMarked) {
   QTest::mouseClick(fifteenth, Qt::LeftButton);
   EXPECT_TRUE(comes([&] { return fifteenth->isChecked(); }));
   EXPECT_TRUE(fifteenth->text().startsWith(QStringLiteral("✓")));  // not by colour alone
+  QString kept;
+  QObject::connect(desk_.get(), &Desk::practice_kept, [&](const QString& path) { kept = path; });
+  QTest::mouseClick(button("Stop listening"), Qt::LeftButton);
+  ASSERT_TRUE(comes([&] { return !kept.isEmpty(); }));
+  const auto take = take::read_take(kept.toStdString() + "/take.mid");
+  ASSERT_TRUE(take.ok());
+  EXPECT_TRUE(std::any_of(take->events.begin(), take->events.end(), [](const auto& event) {
+    return event.kind == take::EventKind::marker &&
+           event.bytes.find("+ Great Fifteenth 2") != std::string::npos;
+  }));
 }
 
 TEST_F(KeysPlaceTest, ClosingKeepsWhatIsPlayed) {
