@@ -14,6 +14,7 @@
 #include <QPushButton>
 #include <QSplitter>
 #include <QStandardPaths>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "window/desk/words.h"
@@ -128,12 +129,12 @@ QWidget* LookBackPlace::right_side() {
   bars_[3]->name_work(tr("Hearing the take"));
   views_->addTab(TallPage::in_area(compare_, tr("Compare")), tr("&Compare"));
   views_->addTab(TallPage::in_area(weeks_, tr("Over the weeks")), tr("&Over the weeks"));
-  auto* halves = new QSplitter(Qt::Vertical);
-  halves->setChildrenCollapsible(false);
-  halves->addWidget(views_);
-  halves->addWidget(moment_);
-  halves->setStretchFactor(0, 1);
-  column->addWidget(halves, 1);
+  halves_ = new QSplitter(Qt::Vertical);
+  halves_->setChildrenCollapsible(false);
+  halves_->addWidget(views_);
+  halves_->addWidget(moment_);
+  halves_->setStretchFactor(0, 1);
+  column->addWidget(halves_, 1);
   return side;
 }
 
@@ -237,8 +238,16 @@ void LookBackPlace::show_practice(ShownPractice practice) {
 }
 
 void LookBackPlace::show_moment(const Moment& moment) {
+  const bool first = !moment_->moment();
   moment_->show_moment(moment);
   views_->point_at(moment);
+  if (first) QTimer::singleShot(0, this, &LookBackPlace::give_room);  // once it is laid out
+}
+
+// The bar is to be seen whole; after that the line between is where it was drawn to.
+void LookBackPlace::give_room() {
+  const int wanted = moment_->sizeHint().height();
+  if (moment_->height() < wanted) halves_->setSizes({halves_->height() - wanted, wanted});
 }
 
 void LookBackPlace::hear(double from_s) {

@@ -13,6 +13,7 @@
 
 class QLabel;
 class QPushButton;
+class QSplitter;
 
 namespace loftbeat::window {
 
@@ -56,6 +57,7 @@ class LookBackPlace : public Place {
   void load(const QString& folder);
   void show_practice(ShownPractice practice);
   void show_moment(const Moment& moment);
+  void give_room();
   void hear(double from_s);
   void load_other(const QString& folder);
   void load_weeks();
@@ -77,6 +79,7 @@ class LookBackPlace : public Place {
   ComparePage* compare_;
   WeeksPage* weeks_;
   MomentPane* moment_;
+  QSplitter* halves_;
   QLabel* title_;
   QLabel* said_;
   QPushButton* save_;

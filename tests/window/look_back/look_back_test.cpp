@@ -93,6 +93,7 @@ TEST_F(LookingBack, AChosenBeatShowsItsBarAndIsSpoken) {
     EXPECT_TRUE(ribbon->spoken().contains("bar " + QString::fromStdString(measured.bar)));
     auto* bar = place_->findChild<BarView*>();
     EXPECT_EQ(review.score.bars[bar->first_bar()].number, measured.bar);
+    EXPECT_TRUE(QTest::qWaitFor([&] { return bar->height() >= bar->minimumSizeHint().height(); }));
   }
   QTest::keyClick(ribbon, Qt::Key_Right);
   EXPECT_EQ(ribbon->chosen(), 21);
